@@ -1,0 +1,119 @@
+package cloth
+
+// Coat is the part of a fleece that a yarn is spun from.
+type Coat string
+
+const (
+	CoatOuter Coat = "outer"
+	CoatInner Coat = "inner"
+	CoatWhole Coat = "whole" // not separated
+)
+
+// Yarn is one yarn as it goes on the loom.
+type Yarn struct {
+	Name       string
+	Tex        float64 // of the finished yarn, plies and ply take-up counted
+	Plies      int
+	Twist      string // "S" or "Z"
+	Fleece     string // name of the lot it is spun from; empty for bought yarn
+	Coat       Coat
+	SpinLoss   float64 // fraction of prepared fibre lost in spinning and handling
+	InHandM    float64 // metres already spun or bought; 0 for none
+	HaveInHand bool    // whether InHandM limits the warp
+}
+
+// Fleece is one lot of raw wool and what its working loses.
+type Fleece struct {
+	Name           string
+	RawG           float64
+	SkirtingLoss   float64 // fraction of raw
+	ScouredYield   float64 // scoured ÷ skirted
+	SeparationLoss float64 // fraction of scoured lost when the coats are parted
+	OuterShare     float64 // outer ÷ (outer + inner), after separation
+	OuterYield     float64 // prepared (combed or carded) ÷ separated outer coat
+	InnerYield     float64
+	WholeYield     float64 // prepared ÷ scoured when the coats are not separated
+}
+
+// Loom is what sets the limits of one warp.
+type Loom struct {
+	Name              string
+	MaxReedWidthCM    float64
+	WasteCM           float64 // loom waste for each warp put on
+	MaxWarpM          float64 // longest warp the beam takes; 0 for no limit
+	ReedsDentsPer10CM []float64
+}
+
+// Setting is the cloth wanted, finished, and what it loses on the way.
+type Setting struct {
+	Weave              string
+	FinishedWidthCM    float64 // 0: take the width of the lay
+	FinishedEndsPerCM  float64
+	FinishedPicksPerCM float64
+	TakeUp             float64 // of the warp: (woven under tension − off loom) ÷ woven, also called contraction
+	DrawIn             float64 // (reed width − off-loom width) ÷ reed width
+	ShrinkLength       float64 // (off loom − finished) ÷ off loom
+	ShrinkWidth        float64
+	WeftCrimp          float64 // extra weft over the reed width, fraction
+	WeftTurnCM         float64 // extra weft for the turn at the selvedge, each pick
+	SelvedgeExtraEnds  int     // ends added by doubling at the two selvedges together
+	DentOrder          []int   // ends in successive dents, repeating; empty: chosen from the reeds owned
+	ReedDentsPer10CM   float64 // 0: chosen from the reeds owned
+	SampleCM           float64 // woven for samples, each warp, under tension
+	HeadingCM          float64 // headings, each warp, under tension
+}
+
+// Input is all that the chain of figures needs.
+type Input struct {
+	LayWidthCM, LayLengthCM float64 // finished cloth that the lay uses
+	Setting                 Setting
+	Loom                    Loom
+	Warp, Weft              Yarn
+	Fleeces                 []Fleece
+}
+
+// YarnNeed is how much of one yarn the cloth takes.
+type YarnNeed struct {
+	Name    string
+	LengthM float64
+	MassG   float64
+	Figures []Figure
+}
+
+// FleeceNeed is raw fleece needed against raw fleece in hand.
+type FleeceNeed struct {
+	Name                   string
+	RawNeededG             float64
+	RawHaveG               float64
+	ShortCoat              Coat    // the coat that runs out first, that sets the need
+	LeftOuterG, LeftInnerG float64 // prepared fibre left over at RawHaveG
+	Figures                []Figure
+}
+
+// Reckoning is the whole chain worked out for one warp yarn and one weft yarn.
+type Reckoning struct {
+	FinishedWidthCM, FinishedLengthCM     float64
+	OffLoomWidthCM, OffLoomLengthCM       float64
+	ReedWidthCM                           float64 // whole dents
+	ReedDentsPer10CM                      float64
+	DentOrder                             []int
+	Dents, Ends                           int
+	WovenLengthCM                         float64 // under tension, cloth for the lay only
+	WarpLengthCM                          float64 // each end, all warps together
+	Warps                                 int
+	Picks                                 int
+	EndsPerCMOnLoom, PicksPerCMOnLoom     float64
+	EndsPerCMFinished, PicksPerCMFinished float64  // what they will really be
+	MassGPerM2                            float64  // finished
+	Figures                               []Figure // every figure above in working order
+	Yarns                                 []YarnNeed
+	Fleeces                               []FleeceNeed
+	Shortfalls                            []Shortfall // why the plan cannot be made as it stands
+	Cautions                              []string
+}
+
+// Shortfall is a figure that cannot be met, in words.
+type Shortfall struct {
+	Key  string // the Figure or field at fault: "reed_width_cm", "fleece:grey"
+	Text string
+}

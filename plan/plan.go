@@ -1,0 +1,64 @@
+// Package plan is a whole making: the YAML file, its checks, its undo history,
+// and the one function that works everything out from it. It is the only place
+// where a garment meets a layout and a layout meets a cloth. It knows nothing
+// of widgets.
+package plan
+
+import (
+	"ellwand/cloth"
+	"ellwand/garment"
+	"ellwand/layout"
+)
+
+// Plan is what a plan file holds, version 1.
+type Plan struct {
+	Version    int
+	Title      string
+	ShowUnits  string // "cm" or "inch", for display only
+	Body       garment.Body
+	Draft      string             // "" when the plan has only its own pieces
+	Params     map[string]float64 // ease, proportions and options of the draft
+	Pieces     []PieceSpec        // overrides of drafted pieces and own pieces
+	Allowances garment.Allowances
+	Cloth      cloth.Setting
+	WarpYarn   string
+	WeftYarn   string
+	Nap        bool // nap runs one way: pieces are turned 0° only
+	TwoFaced   bool // two right faces: pieces may be turned over
+	GapCM      float64
+	Loom       cloth.Loom
+	Yarns      []cloth.Yarn
+	Fleeces    []cloth.Fleece
+	Choices    []Choice
+	Lay        *SavedLay
+}
+
+// PieceSpec overrides a drafted piece of the same name, or adds an own piece.
+type PieceSpec struct {
+	Name        string
+	Shape       string             // empty when it overrides a drafted piece
+	Dims        map[string]float64 // "length_cm", "width_cm", …
+	Points      [][2]float64       // for shape "polygon"
+	Copies      *int               // 0 leaves a drafted piece out
+	Grain       garment.Grain      // empty: as drafted
+	Finish      map[string]garment.Finish
+	AllowanceCM map[string]float64 // by edge name
+}
+
+// Choice is one component of the making, standing alone. There is no total.
+type Choice struct {
+	Component, Known, Evidence, Done, Why string
+}
+
+// SavedLay is the lay kept in the file, by item ID ("sleeve/1").
+type SavedLay struct {
+	WidthCM, LengthCM float64
+	Placements        []SavedPlacement
+}
+
+// SavedPlacement is one piece where it was left; a pinned one stays there.
+type SavedPlacement struct {
+	ID string
+	layout.Placement
+	Pinned bool
+}
