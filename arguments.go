@@ -1,0 +1,108 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"flag"
+	"fmt"
+	"io"
+	"runtime"
+	"strings"
+)
+
+// options are the words of one command line, checked.
+type options struct {
+	job     func(context.Context, options, environment) error
+	file    string
+	out     string
+	json    bool
+	save    bool
+	newLay  bool
+	seconds float64 // below 0: the command's own default
+	seed    uint64
+	threads int
+	dpi     float64
+}
+
+// jobs are the commands by name.
+func jobs() map[string]func(context.Context, options, environment) error {
+	return map[string]func(context.Context, options, environment) error{
+		"draw": draw, "reckon": reckon, "widths": widths, "lay": lay, "check": check,
+	}
+}
+
+// parseArgs reads a command line. Options may stand before or after the plan.
+func parseArgs(args []string) (options, error) {
+	o := options{job: openWindow}
+	name := ""
+	if len(args) > 0 {
+		if job, ok := jobs()[args[0]]; ok {
+			name, o.job, args = args[0], job, args[1:]
+		}
+	}
+	set := flag.NewFlagSet("ellwand", flag.ContinueOnError)
+	set.SetOutput(io.Discard)
+	set.StringVar(&o.out, "o", "", "")
+	set.BoolVar(&o.json, "json", false, "")
+	set.BoolVar(&o.save, "save", false, "")
+	set.BoolVar(&o.newLay, "new-lay", false, "")
+	set.Float64Var(&o.seconds, "seconds", -1, "")
+	set.Uint64Var(&o.seed, "seed", 1, "")
+	set.IntVar(&o.threads, "threads", runtime.NumCPU(), "")
+	set.Float64Var(&o.dpi, "dpi", 300, "")
+
+	var files []string
+	for len(args) > 0 {
+		if err := set.Parse(args); err != nil {
+			return o, fmt.Errorf("%w; `ellwand --help` lists the options", err)
+		}
+		args = set.Args()
+		if len(args) > 0 {
+			files, args = append(files, args[0]), args[1:]
+		}
+	}
+	if len(files) > 0 {
+		o.file = files[0]
+	}
+	given := map[string]bool{}
+	set.Visit(func(f *flag.Flag) { given[f.Name] = true })
+	return o, o.check(name, files, given)
+}
+
+// check refuses what a command cannot use.
+func (o options) check(name string, files []string, given map[string]bool) error {
+	switch {
+	case name == "" && len(files) == 1 && !strings.ContainsAny(files[0], "./\\"):
+		return fmt.Errorf("%q is neither a command nor a plan file; commands are draw, reckon, widths, lay and check", files[0])
+	case len(files) > 1:
+		return fmt.Errorf("one plan at a time, but %d are named: %s", len(files), strings.Join(files, ", "))
+	case name != "" && len(files) == 0:
+		return fmt.Errorf("`ellwand %s` needs the plan file, for example `ellwand %s tunic.yaml`", name, name)
+	case name == "draw" && o.out == "":
+		return errors.New("`ellwand draw` needs -o and the picture's file, for example -o cutting.png")
+	case name == "lay" && !o.save:
+		return errors.New("`ellwand lay` stores the lay in the plan only when told so by --save; to look at it use `ellwand draw`")
+	case given["seconds"] && !(o.seconds >= 0 && o.seconds <= 86400):
+		return fmt.Errorf("--seconds is %v; accepted is 0 to 86400", o.seconds)
+	case o.threads < 1 || o.threads > 256:
+		return fmt.Errorf("--threads is %d; accepted is 1 to 256", o.threads)
+	case !(o.dpi >= 30 && o.dpi <= 2400):
+		return fmt.Errorf("--dpi is %v; accepted is 30 to 2400", o.dpi)
+	}
+	return o.checkUse(name, given)
+}
+
+// checkUse refuses an option that the command would silently ignore.
+func (o options) checkUse(name string, given map[string]bool) error {
+	uses := map[string]string{
+		"o": "draw", "dpi": "draw", "save": "lay", "json": "reckon widths",
+		"new-lay": "draw reckon lay", "seconds": "draw reckon widths lay",
+		"seed": "draw reckon widths lay", "threads": "draw reckon widths lay",
+	}
+	for option := range given {
+		if name == "" || !strings.Contains(uses[option], name) {
+			return fmt.Errorf("--%s is not an option here; it goes with: %s", option, uses[option])
+		}
+	}
+	return nil
+}

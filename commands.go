@@ -1,0 +1,194 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"path/filepath"
+	"runtime"
+	"strings"
+
+	"ellwand/layout/drawing"
+	"ellwand/plan"
+)
+
+// cannotBeMade is a plan that is well written but cannot be made as it stands.
+type cannotBeMade struct{ reasons []string }
+
+func (c cannotBeMade) Error() string {
+	return "this plan cannot be made as it stands: " + strings.Join(c.reasons, " ")
+}
+
+// openWindow opens the named plan, or the starter plan, in the window.
+func openWindow(_ context.Context, o options, env environment) error {
+	p := plan.Starter()
+	if o.file != "" {
+		var err error
+		if p, err = plan.Load(o.file); err != nil {
+			return err
+		}
+	}
+	if runtime.GOOS == "linux" && os.Getenv("DISPLAY") == "" && os.Getenv("WAYLAND_DISPLAY") == "" {
+		return errors.New("no display to open a window on (DISPLAY and WAYLAND_DISPLAY are empty); the commands draw, reckon, widths, lay and check need none")
+	}
+	return env.window(p, o.file)
+}
+
+// workOut loads a plan and works it out with the packing time wanted.
+func workOut(ctx context.Context, o options, env environment, seconds float64) (*plan.Plan, *plan.Result, error) {
+	p, err := plan.Load(o.file)
+	if err != nil {
+		return nil, nil, err
+	}
+	if o.seconds >= 0 {
+		seconds = o.seconds
+	}
+	progress := progressLine(env)
+	r, err := plan.Work(ctx, p, plan.Options{
+		Seed: o.seed, Threads: o.threads, Seconds: seconds, KeepLay: !o.newLay,
+		Found: func(r *plan.Result) { progress("%.1f cm long, %.1f %% used", r.Lay.LengthCM, r.UsePercent) },
+	})
+	progress("")
+	if err != nil {
+		return nil, nil, err
+	}
+	return p, r, nil
+}
+
+// progressLine writes over one line of standard error when that is a terminal.
+func progressLine(env environment) func(format string, args ...any) {
+	file, ok := env.err.(*os.File)
+	if !ok {
+		return func(string, ...any) {}
+	}
+	if info, err := file.Stat(); err != nil || info.Mode()&os.ModeCharDevice == 0 {
+		return func(string, ...any) {}
+	}
+	return func(format string, args ...any) {
+		fmt.Fprintf(file, "\r\x1b[K"+format, args...)
+	}
+}
+
+// reasons turns shortfalls into the error that exits 1, or nil.
+func reasons(r *plan.Result) error {
+	var texts []string
+	for _, s := range r.CannotBeMade {
+		texts = append(texts, s.Text)
+	}
+	if len(texts) == 0 {
+		return nil
+	}
+	return cannotBeMade{texts}
+}
+
+func draw(ctx context.Context, o options, env environment) error {
+	ending := strings.ToLower(filepath.Ext(o.out))
+	if ending != ".png" && ending != ".svg" {
+		return fmt.Errorf("-o is %q; accepted is a file name ending in .png or .svg", o.out)
+	}
+	_, r, err := workOut(ctx, o, env, 2)
+	if err != nil {
+		return err
+	}
+	sheet := r.Sheet(env.now().Format("2006-01-02"))
+	err = plan.WriteFile(o.out, func(w io.Writer) error {
+		if ending == ".svg" {
+			return drawing.SVG(w, sheet, drawing.Options{DPI: o.dpi})
+		}
+		return drawing.PNG(w, sheet, drawing.Options{DPI: o.dpi})
+	})
+	if err != nil {
+		return err
+	}
+	fmt.Fprintf(env.out, "%s: %.1f × %.1f cm, %.1f %% used\n", o.out, r.Lay.WidthCM, r.Lay.LengthCM, r.UsePercent)
+	return nil
+}
+
+func reckon(ctx context.Context, o options, env environment) error {
+	p, r, err := workOut(ctx, o, env, 2)
+	if err != nil {
+		return err
+	}
+	if o.json {
+		data, err := r.JSON()
+		if err != nil {
+			return err
+		}
+		fmt.Fprintln(env.out, strings.TrimRight(string(data), "\n"))
+	} else {
+		fmt.Fprintln(env.out, strings.TrimRight(r.Text(p.ShowUnits), "\n"))
+	}
+	return reasons(r)
+}
+
+func widths(ctx context.Context, o options, env environment) error {
+	p, err := plan.Load(o.file)
+	if err != nil {
+		return err
+	}
+	seconds := 10.0
+	if o.seconds >= 0 {
+		seconds = o.seconds
+	}
+	progress := progressLine(env)
+	rows, err := plan.Widths(ctx, p, plan.Options{Seed: o.seed, Threads: o.threads, Seconds: seconds},
+		func(done, all int) { progress("width %d of %d", done, all) })
+	progress("")
+	if err != nil {
+		return err
+	}
+	if o.json {
+		data, err := plan.WidthsJSON(rows)
+		if err != nil {
+			return err
+		}
+		fmt.Fprintln(env.out, strings.TrimRight(string(data), "\n"))
+	} else {
+		fmt.Fprintln(env.out, strings.TrimRight(plan.WidthsText(rows, p.ShowUnits), "\n"))
+	}
+	if _, ok := plan.Narrowest(rows); !ok {
+		return cannotBeMade{[]string{"at no width that this loom weaves do all the pieces fit within the warp that it holds."}}
+	}
+	return nil
+}
+
+func lay(ctx context.Context, o options, env environment) error {
+	p, r, err := workOut(ctx, o, env, 2)
+	if err != nil {
+		return err
+	}
+	p.KeepLay(r)
+	if err := p.Save(o.file); err != nil {
+		return err
+	}
+	fmt.Fprintf(env.out, "%s: lay of %d pieces kept, %.1f × %.1f cm, %.1f %% used; no lay at this width can be shorter than %.1f cm\n",
+		o.file, len(r.Lay.Placements), r.Lay.WidthCM, r.Lay.LengthCM, r.UsePercent, r.LowerBoundCM)
+	return reasons(r)
+}
+
+// check reads a plan, works it out with the lay it has, and says what is wrong.
+func check(ctx context.Context, o options, env environment) error {
+	p, err := plan.Load(o.file)
+	if err != nil {
+		return err
+	}
+	r, err := plan.Work(ctx, p, plan.Options{Seed: o.seed, Threads: 1, KeepLay: true})
+	if err != nil {
+		return err
+	}
+	for _, n := range r.Notes {
+		fmt.Fprintln(env.out, "note:", n)
+	}
+	for _, c := range r.Cautions {
+		fmt.Fprintln(env.out, "caution:", c)
+	}
+	faults := p.LayFaults(r)
+	if err := reasons(r); err != nil || len(faults) > 0 {
+		c, _ := err.(cannotBeMade)
+		return cannotBeMade{append(faults, c.reasons...)}
+	}
+	fmt.Fprintf(env.out, "%s: the plan is sound; its lay of %.1f × %.1f cm has no overlap\n", o.file, r.Lay.WidthCM, r.Lay.LengthCM)
+	return nil
+}

@@ -1,0 +1,100 @@
+// Ellwand plans a garment spun, woven and sewn by hand: from body measurements
+// and a fleece to a cutting diagram and a warp plan, and back.
+//
+// Without a command it opens the window; with one it does that job and exits.
+package main
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"os/signal"
+	"runtime/debug"
+	"time"
+
+	"ellwand/plan"
+	"ellwand/ui"
+)
+
+// Exit codes of the command line.
+const (
+	exitDone     = 0
+	exitCannot   = 1 // the plan cannot be made as it stands
+	exitBadInput = 2
+)
+
+const usage = `Ellwand: from a body and a fleece to a cutting diagram, and back.
+
+  ellwand [PLAN.yaml]                    open the window
+  ellwand draw    PLAN.yaml -o OUT.png   draw the cutting diagram (.png or .svg)
+  ellwand reckon  PLAN.yaml [--json]     every figure of the plan, and from what
+  ellwand widths  PLAN.yaml [--json]     the cloth at each width the loom can weave
+  ellwand lay     PLAN.yaml --save       work the lay out and store it in the plan
+  ellwand check   PLAN.yaml              say what is wrong with a plan or its lay
+
+  --seconds N   time for packing (2; widths: 10 for all widths together)
+  --seed N      the same seed searches the same way (1)
+  --threads N   searches side by side (as many as there are cores)
+  --new-lay     leave aside the lay kept in the plan and work out a new one
+  --dpi N       resolution the PNG states (300)
+  --version, --help
+
+Exit: 0 done, 1 the plan cannot be made (and why), 2 bad input or use.
+`
+
+func main() {
+	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt)
+	defer stop()
+	env := environment{out: os.Stdout, err: os.Stderr, now: time.Now, window: ui.Run}
+	code := run(ctx, os.Args[1:], env)
+	stop()
+	os.Exit(code)
+}
+
+// environment is what a command may touch, passed in so that tests can watch.
+type environment struct {
+	out, err io.Writer
+	now      func() time.Time
+	window   func(p *plan.Plan, path string) error
+}
+
+// run does one job and gives its exit code.
+func run(ctx context.Context, args []string, env environment) int {
+	if len(args) > 0 {
+		switch args[0] {
+		case "-h", "--help", "help":
+			fmt.Fprint(env.out, usage)
+			return exitDone
+		case "--version", "version":
+			fmt.Fprintln(env.out, "ellwand", version())
+			return exitDone
+		}
+	}
+	opts, err := parseArgs(args)
+	if err != nil {
+		fmt.Fprintln(env.err, "ellwand:", err)
+		return exitBadInput
+	}
+	err = opts.job(ctx, opts, env)
+	var cannot cannotBeMade
+	switch {
+	case err == nil:
+		return exitDone
+	case errors.As(err, &cannot):
+		fmt.Fprintln(env.err, "ellwand:", err)
+		return exitCannot
+	default:
+		fmt.Fprintln(env.err, "ellwand:", err)
+		return exitBadInput
+	}
+}
+
+// version is the module version the binary was built from.
+func version() string {
+	if info, ok := debug.ReadBuildInfo(); ok && info.Main.Version != "" {
+		return info.Main.Version
+	}
+	return "(devel)"
+}
