@@ -1,0 +1,117 @@
+package plan
+
+import (
+	"maps"
+	"slices"
+)
+
+// Clone is a copy that shares nothing that can change with the plan.
+func (p *Plan) Clone() *Plan {
+	c := *p
+	c.Body.CM = maps.Clone(p.Body.CM)
+	c.Params = maps.Clone(p.Params)
+	c.Pieces = slices.Clone(p.Pieces)
+	for i := range c.Pieces {
+		c.Pieces[i] = c.Pieces[i].clone()
+	}
+	c.Cloth.DentOrder = slices.Clone(p.Cloth.DentOrder)
+	c.Loom.ReedsDentsPer10CM = slices.Clone(p.Loom.ReedsDentsPer10CM)
+	c.Yarns = slices.Clone(p.Yarns)
+	c.Fleeces = slices.Clone(p.Fleeces)
+	c.Choices = slices.Clone(p.Choices)
+	if p.Lay != nil {
+		lay := *p.Lay
+		lay.Placements = slices.Clone(p.Lay.Placements)
+		c.Lay = &lay
+	}
+	return &c
+}
+
+func (s PieceSpec) clone() PieceSpec {
+	s.Dims = maps.Clone(s.Dims)
+	s.Points = slices.Clone(s.Points)
+	s.Finish = maps.Clone(s.Finish)
+	s.AllowanceCM = maps.Clone(s.AllowanceCM)
+	if s.Copies != nil {
+		copies := *s.Copies
+		s.Copies = &copies
+	}
+	return s
+}
+
+// History is a plan and every state that undo and redo can bring back. Check,
+// when not nil, refuses a changed plan; a refused change leaves no trace.
+type History struct {
+	Check func(*Plan) error
+	steps []step // steps[0] is the plan as opened
+	at    int
+	saved int // the step that is in the file; -1 when it can no longer be reached
+}
+
+type step struct {
+	name string // what was done to come here
+	plan *Plan
+}
+
+// NewHistory starts at a copy of p, which counts as saved.
+func NewHistory(p *Plan) *History {
+	return &History{steps: []step{{plan: p.Clone()}}}
+}
+
+// Current is the plan as it stands. It is the history's own: change it with Do.
+func (h *History) Current() *Plan { return h.steps[h.at].plan }
+
+// Do changes a copy of the plan and keeps it under the name, for example "turn
+// the sleeve". On an error, from the change or the check, nothing has happened.
+func (h *History) Do(name string, change func(*Plan) error) error {
+	next := h.Current().Clone()
+	if err := change(next); err != nil {
+		return err
+	}
+	if h.Check != nil {
+		if err := h.Check(next); err != nil {
+			return err
+		}
+	}
+	if h.saved > h.at {
+		h.saved = -1
+	}
+	h.steps = append(slices.Clip(h.steps[:h.at+1]), step{name, next})
+	h.at++
+	return nil
+}
+
+// Undo goes one step back and names what was undone.
+func (h *History) Undo() (name string, ok bool) {
+	if name = h.CanUndo(); h.at == 0 {
+		return "", false
+	}
+	h.at--
+	return name, true
+}
+
+// Redo goes one step forward again and names what was redone.
+func (h *History) Redo() (name string, ok bool) {
+	if name = h.CanRedo(); h.at == len(h.steps)-1 {
+		return "", false
+	}
+	h.at++
+	return name, true
+}
+
+// CanUndo names what Undo would undo, "" for nothing.
+func (h *History) CanUndo() string { return h.steps[h.at].name }
+
+// CanRedo names what Redo would redo, "" for nothing.
+func (h *History) CanRedo() string {
+	if h.at == len(h.steps)-1 {
+		return ""
+	}
+	return h.steps[h.at+1].name
+}
+
+// Dirty says whether the plan differs from the one marked as saved.
+func (h *History) Dirty() bool { return h.at != h.saved }
+
+// MarkSaved says that the plan as it stands is in the file.
+func (h *History) MarkSaved() { h.saved = h.at }

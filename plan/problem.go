@@ -1,0 +1,91 @@
+package plan
+
+import (
+	"fmt"
+	"strings"
+)
+
+// Problem is one thing wrong with a plan, as one sentence: where it is, what
+// stands there, and what is accepted. File is empty and Line 0 when the plan
+// did not come from a file.
+type Problem struct {
+	File     string
+	Line     int
+	Field    string // as written in the file: "cloth.take_up"
+	Text     string // what stands there: `is "lots"`
+	Accepted string // what may stand there; may be empty
+}
+
+func (p *Problem) Error() string {
+	var b strings.Builder
+	switch {
+	case p.File != "" && p.Line > 0:
+		fmt.Fprintf(&b, "%s:%d: ", p.File, p.Line)
+	case p.File != "":
+		fmt.Fprintf(&b, "%s: ", p.File)
+	case p.Line > 0:
+		fmt.Fprintf(&b, "line %d: ", p.Line)
+	}
+	if p.Field != "" {
+		b.WriteString(p.Field + " ")
+	}
+	b.WriteString(p.Text)
+	if p.Accepted != "" {
+		b.WriteString("; accepted is " + p.Accepted)
+	}
+	return b.String() + "."
+}
+
+// Problems is everything wrong with a plan, in the order of the file.
+type Problems []*Problem
+
+func (ps Problems) Error() string {
+	lines := make([]string, len(ps))
+	for i, p := range ps {
+		lines[i] = p.Error()
+	}
+	return strings.Join(lines, "\n")
+}
+
+// Unwrap lets errors.As find a single *Problem.
+func (ps Problems) Unwrap() []error {
+	all := make([]error, len(ps))
+	for i, p := range ps {
+		all[i] = p
+	}
+	return all
+}
+
+// nearest is the known name fewest letters away from the one given, or "" when
+// none is near enough to be a slip of the pen (a third of its letters, or 2).
+func nearest(name string, known []string) string {
+	best, least := "", max(2, len([]rune(name))/3)+1
+	for _, k := range known {
+		if d := lettersApart(name, k); d < least {
+			best, least = k, d
+		}
+	}
+	return best
+}
+
+// lettersApart is the Levenshtein distance in letters.
+func lettersApart(a, b string) int {
+	from, to := []rune(strings.ToLower(a)), []rune(strings.ToLower(b))
+	row := make([]int, len(to)+1)
+	for j := range row {
+		row[j] = j
+	}
+	for i, r := range from {
+		diagonal := row[0]
+		row[0] = i + 1
+		for j, s := range to {
+			cost := diagonal
+			if r != s {
+				cost++
+			}
+			diagonal = row[j+1]
+			row[j+1] = min(cost, row[j]+1, row[j+1]+1)
+		}
+	}
+	return row[len(to)]
+}

@@ -1,0 +1,146 @@
+package plan
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"regexp"
+	"strconv"
+	"strings"
+	"unicode/utf8"
+
+	"gopkg.in/yaml.v3"
+)
+
+// What a plan file may be at most; a plan kept by hand stays far below.
+const (
+	maxFileBytes = 1 << 20
+	maxDepth     = 20
+)
+
+// readSource reads a plan file's bytes, never more than a plan may have.
+func readSource(path string) ([]byte, error) {
+	f, err := os.Open(path)
+	if err != nil {
+		return nil, fmt.Errorf("opening the plan: %w", err)
+	}
+	defer f.Close()
+	info, err := f.Stat()
+	if err != nil {
+		return nil, fmt.Errorf("opening the plan: %w", err)
+	}
+	if !info.Mode().IsRegular() {
+		return nil, &Problem{File: path, Text: "is not a file", Accepted: "a plan file in YAML"}
+	}
+	data, err := io.ReadAll(io.LimitReader(f, maxFileBytes+1))
+	if err != nil {
+		return nil, fmt.Errorf("reading the plan: %w", err)
+	}
+	return data, nil
+}
+
+// parseSource turns the bytes into the one mapping that a plan is. Nothing in
+// the text can make it read another file or grow beyond its own length.
+func parseSource(data []byte, name string) (*yaml.Node, error) {
+	whole := func(line int, text, accepted string) error {
+		return &Problem{File: name, Line: line, Field: "the file", Text: text, Accepted: accepted}
+	}
+	if len(data) > maxFileBytes {
+		return nil, whole(0, "is larger than 1 MiB", "a plan of at most 1 MiB")
+	}
+	if !utf8.Valid(data) || bytes.IndexByte(data, 0) >= 0 {
+		return nil, whole(lineOfBadText(data), "is not plain text", "YAML in UTF-8")
+	}
+	decoder := yaml.NewDecoder(bytes.NewReader(data))
+	var document, next yaml.Node
+	if err := decoder.Decode(&document); errors.Is(err, io.EOF) {
+		return nil, whole(1, "is empty", "a plan that begins with `ellwand: 1`")
+	} else if err != nil {
+		return nil, yamlProblem(err, name)
+	}
+	if err := decoder.Decode(&next); err == nil {
+		return nil, whole(next.Line, "holds more than one document", "one plan in a file")
+	} else if !errors.Is(err, io.EOF) {
+		return nil, yamlProblem(err, name)
+	}
+	root := document.Content[0]
+	if root.Kind != yaml.MappingNode {
+		return nil, whole(root.Line, "is not a list of keys and values", "a plan that begins with `ellwand: 1`")
+	}
+	if p := checkShape(root, "", 1); p != nil {
+		p.File = name
+		return nil, p
+	}
+	return root, nil
+}
+
+// lineOfBadText is the line of the first byte that is not text.
+func lineOfBadText(data []byte) int {
+	line := 1
+	for len(data) > 0 {
+		r, size := utf8.DecodeRune(data)
+		if r == 0 || r == utf8.RuneError && size == 1 {
+			break
+		}
+		if r == '\n' {
+			line++
+		}
+		data = data[size:]
+	}
+	return line
+}
+
+// yamlProblem puts the reader's own complaint into our sentence.
+func yamlProblem(err error, name string) error {
+	text, line := strings.TrimPrefix(err.Error(), "yaml: "), 0
+	if m := regexp.MustCompile(`^line (\d+): `).FindStringSubmatch(text); m != nil {
+		line, _ = strconv.Atoi(m[1])
+		text = text[len(m[0]):]
+	}
+	text = strings.TrimSuffix(strings.ReplaceAll(text, "\n", " "), ".")
+	return &Problem{File: name, Line: line, Field: "the file", Text: "is not valid YAML (" + text + ")",
+		Accepted: "YAML indented with spaces, not tabs"}
+}
+
+// checkShape refuses aliases, too deep nesting, and keys that are not plain
+// text or stand twice.
+func checkShape(n *yaml.Node, field string, depth int) *Problem {
+	if n.Kind == yaml.AliasNode || n.Anchor != "" {
+		return &Problem{Line: n.Line, Field: field, Text: "uses an anchor or an alias", Accepted: "the value itself, written out"}
+	}
+	if depth > maxDepth {
+		return &Problem{Line: n.Line, Field: "the file", Text: "is nested too deep", Accepted: fmt.Sprintf("at most %d levels", maxDepth)}
+	}
+	switch n.Kind {
+	case yaml.MappingNode:
+		return checkKeys(n, field, depth)
+	case yaml.SequenceNode:
+		for i, item := range n.Content {
+			if p := checkShape(item, fmt.Sprintf("%s[%d]", field, i+1), depth+1); p != nil {
+				return p
+			}
+		}
+	}
+	return nil
+}
+
+func checkKeys(n *yaml.Node, field string, depth int) *Problem {
+	first := map[string]int{}
+	for i := 0; i+1 < len(n.Content); i += 2 {
+		key, value := n.Content[i], n.Content[i+1]
+		if key.Kind != yaml.ScalarNode || key.Tag == "!!merge" || key.Anchor != "" {
+			return &Problem{Line: key.Line, Field: field, Text: "has a key that is not a plain word", Accepted: "a plain word as key"}
+		}
+		inner := strings.TrimPrefix(field+"."+key.Value, ".")
+		if line, twice := first[key.Value]; twice {
+			return &Problem{Line: key.Line, Field: inner, Text: fmt.Sprintf("stands twice, first in line %d", line), Accepted: "each key once"}
+		}
+		first[key.Value] = key.Line
+		if p := checkShape(value, inner, depth+1); p != nil {
+			return p
+		}
+	}
+	return nil
+}

@@ -1,0 +1,49 @@
+package plan
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"io/fs"
+	"os"
+	"path/filepath"
+)
+
+// WriteFile writes a file wholly or not at all: into a temporary file beside
+// it, flushed to disk, then renamed. An existing file keeps its permissions,
+// and a failed write leaves it untouched.
+func WriteFile(path string, write func(io.Writer) error) (err error) {
+	mode := fs.FileMode(0o644)
+	switch info, statErr := os.Stat(path); {
+	case statErr == nil && info.IsDir():
+		return fmt.Errorf("%s is a folder; accepted is the name of a file", path)
+	case statErr == nil:
+		mode = info.Mode().Perm()
+		// A link stays a link: what it points at is replaced.
+		if path, err = filepath.EvalSymlinks(path); err != nil {
+			return fmt.Errorf("writing: %w", err)
+		}
+	case !errors.Is(statErr, fs.ErrNotExist):
+		return fmt.Errorf("writing: %w", statErr)
+	}
+	temp, err := os.CreateTemp(filepath.Dir(path), ".ellwand-*")
+	if err != nil {
+		return fmt.Errorf("writing %s: %w", path, err)
+	}
+	defer func() {
+		if err != nil {
+			temp.Close()
+			os.Remove(temp.Name())
+		}
+	}()
+	if err = write(temp); err != nil {
+		return fmt.Errorf("writing %s: %w", path, err)
+	}
+	if err = errors.Join(temp.Chmod(mode), temp.Sync(), temp.Close()); err != nil {
+		return fmt.Errorf("writing %s: %w", path, err)
+	}
+	if err = os.Rename(temp.Name(), path); err != nil {
+		return fmt.Errorf("writing %s: %w", path, err)
+	}
+	return nil
+}
