@@ -34,7 +34,9 @@ type Edge struct {
 }
 
 // Piece is a finished shape. Outline is in the piece's own frame with x along
-// the piece's length and y across; Edges[i] is outline edge i.
+// the piece's length and y across; Edges[i] is outline edge i. Left and right in
+// edge names are the wearer's. The cloth is chalked on its wrong side: with x
+// away from the reader and y to the right, the wrong side is up.
 type Piece struct {
 	Name   string
 	Copies int
@@ -44,15 +46,46 @@ type Piece struct {
 	Grain    Grain
 	Outline  geometry.Polygon
 	Edges    []Edge
+	Marks    []Mark
 	Note     string // shown with the piece, for example "cut one slit of 10 cm"
+}
+
+// MarkKind says what a line inside a piece is for.
+type MarkKind string
+
+const (
+	MarkCut   MarkKind = "cut"   // cut on this line: a neck opening, a slit for a gore
+	MarkFold  MarkKind = "fold"  // fold here, do not cut
+	MarkPlace MarkKind = "place" // another piece's edge is sewn onto this line
+)
+
+// Mark is a line inside a piece, in the piece's own frame. A closed cut (a neck
+// opening) is one edge under its own name, and what lies inside it is cut away.
+// An open cut (a slit) has two lips, named "<name>, left lip" and "<name>,
+// right lip" after the wearer's left and right. A place line is one edge under
+// its own name. A fold is no edge.
+type Mark struct {
+	Name   string
+	Kind   MarkKind
+	Line   []geometry.Point
+	Closed bool
+	Finish Finish // of the edge or lips; "" for a fold
+}
+
+// Size is one finished size of a garment, with how it was found.
+type Size struct {
+	Key   string // stable: "hem_girth_cm"
+	Label string
+	CM    float64
+	From  string // the formula with its numbers
 }
 
 // Side is one side of a seam: one or more named edges laid end to end.
 // Part is the fraction of the edges' whole length that takes part: 0 to 1.
 type Side struct {
 	Piece    string
-	Edges    []string
-	From, To float64 // fractions along the run of edges; 0 and 1 for all of it
+	Edges    []string // outline edges, or the edges that a piece's marks make
+	From, To float64  // fractions along the run of edges; 0 and 1 for all of it
 }
 
 // Seam says that side A is sewn to side B, Times times in the whole garment.
@@ -67,5 +100,6 @@ type Garment struct {
 	Draft  string
 	Pieces []Piece
 	Seams  []Seam
-	Notes  []string // fit remarks in words
+	Sizes  []Size   // finished sizes: chest, hem, cuff, neck opening and so on
+	Notes  []string // remarks in words: estimates used, what was widened and why
 }

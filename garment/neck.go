@@ -1,0 +1,121 @@
+package garment
+
+import (
+	"fmt"
+	"math"
+
+	"ellwand/geometry"
+)
+
+// neckShape is a round neck opening about the middle of the shoulder line, with
+// the front towards smaller x and the wearer's left towards smaller y: half an
+// ellipse in front, a flat arc of a circle behind.
+type neckShape struct {
+	front, back                      []geometry.Point // left to right; right to left; ends on the shoulder line
+	halfWidthCM, dropCM, backDropCM  float64
+	girthCM, frontGirthCM, slitLenCM float64
+}
+
+// neckSegments is how many chords each half of the neck is cut in; on a neck 20
+// cm wide no chord leaves the curve by more than 0.5 mm.
+const neckSegments = 24
+
+// shapeNeck finds the opening of the given girth: its half width is share of the
+// girth, its drop behind is given, and its drop in front is what makes the
+// girth, measured along the chords, come out.
+func shapeNeck(girthCM, share, backDropCM, slitCM float64) (neckShape, error) {
+	n := neckShape{halfWidthCM: share * girthCM, backDropCM: backDropCM, girthCM: girthCM, slitLenCM: slitCM}
+	n.back = backNeck(n.halfWidthCM, backDropCM)
+	n.frontGirthCM = girthCM - Mark{Line: n.back}.lengthCM()
+	low, high := 0.0, girthCM
+	for range 60 {
+		n.dropCM = (low + high) / 2
+		n.front = frontNeck(n.halfWidthCM, n.dropCM)
+		if (Mark{Line: n.front}).lengthCM() < n.frontGirthCM {
+			low = n.dropCM
+		} else {
+			high = n.dropCM
+		}
+	}
+	if n.dropCM < max(2, backDropCM/2) {
+		return neckShape{}, fmt.Errorf("a neck opening of %.1f cm that is %.1f cm wide leaves no depth in front; accepted is a smaller neck_half_width_share or neck_back_drop_cm", girthCM, 2*n.halfWidthCM)
+	}
+	return n, nil
+}
+
+func frontNeck(half, drop float64) []geometry.Point {
+	pts := make([]geometry.Point, neckSegments+1)
+	for i := range pts {
+		s, c := math.Sincos(math.Pi * float64(i) / neckSegments)
+		pts[i] = geometry.Point{X: -drop * s, Y: -half * c}
+	}
+	pts[0], pts[neckSegments] = geometry.Point{Y: -half}, geometry.Point{Y: half}
+	return pts
+}
+
+// backNeck is the arc through both shoulder points that drops backDrop in the
+// middle: radius (half² + drop²) / (2 drop).
+func backNeck(half, drop float64) []geometry.Point {
+	radius := (half*half + drop*drop) / (2 * drop)
+	reach := 2 * math.Atan2(drop, half)
+	pts := make([]geometry.Point, neckSegments+1)
+	for i := range pts {
+		s, c := math.Sincos(reach * (1 - 2*float64(i)/neckSegments))
+		pts[i] = geometry.Point{X: radius*c - (radius - drop), Y: radius * s}
+	}
+	pts[0], pts[neckSegments] = geometry.Point{Y: half}, geometry.Point{Y: -half}
+	return pts
+}
+
+// passageCM is the girth that a head has to go through: the opening and both
+// lips of the slit.
+func (n neckShape) passageCM() float64 { return n.girthCM + 2*n.slitLenCM }
+
+// frontShare is the front's part of the whole opening, walked from the left
+// shoulder round the front.
+func (n neckShape) frontShare() float64 { return n.frontGirthCM / n.girthCM }
+
+// Names of the cuts a neck makes.
+const (
+	neckOpening = "neck opening"
+	neckSlit    = "neck slit"
+)
+
+// marks are the neck cut within a piece with the middle of the shoulder line at
+// (x, y). The opening starts at the left shoulder and goes round the front.
+func (n neckShape) marks(x, y float64, f Finish) []Mark {
+	var line []geometry.Point
+	for _, p := range append(append([]geometry.Point(nil), n.front...), n.back[1:neckSegments]...) {
+		line = append(line, geometry.Point{X: x + p.X, Y: y + p.Y})
+	}
+	return append([]Mark{{neckOpening, MarkCut, line, true, f}}, n.slit(x, y, f)...)
+}
+
+func (n neckShape) slit(x, y float64, f Finish) []Mark {
+	if n.slitLenCM < shortestEdgeCM {
+		return nil
+	}
+	top := geometry.Point{X: x - n.dropCM, Y: y}
+	end := geometry.Point{X: top.X - n.slitLenCM, Y: y}
+	return []Mark{{neckSlit, MarkCut, []geometry.Point{end, top}, false, f}}
+}
+
+// facing is the piece that is sewn to the neck, turned in and felled down: a
+// rectangle as much larger than the opening as it is wide.
+func (n neckShape) facing(widthCM, turningCM float64) Piece {
+	front := n.dropCM + n.slitLenCM + widthCM
+	length, width := front+n.backDropCM+widthCM, 2*(n.halfWidthCM+widthCM)
+	o := startAt(0, 0).
+		to(length, 0, "left edge", FinishHem).
+		to(length, width, "back edge", FinishHem).
+		to(0, width, "right edge", FinishHem)
+	points, edges := o.close("front edge", FinishHem)
+	for i := range edges {
+		edges[i].AllowanceCM = &turningCM
+	}
+	return Piece{
+		Name: "neck facing", Copies: 1, Grain: GrainWarp, Outline: points, Edges: edges,
+		Marks: n.marks(front, width/2, FinishSeam),
+		Note:  "Sew round the neck before cutting it out, turn in, fell the outer edges down.",
+	}
+}
