@@ -129,6 +129,9 @@ func (b *bodied) measureNeck() error {
 		return err
 	}
 	b.neck = n
+	if turning := b.v["facing_turning_cm"]; !b.inOne && turning > 0.9*n.tightestCM() {
+		return fmt.Errorf("facing_turning_cm is %g cm; accepted at so flat a neck is up to %.1f cm, or take a smaller neck_half_width_share", turning, 0.9*n.tightestCM())
+	}
 	if room := b.widthCM/2 - n.halfWidthCM; room < 3 {
 		return fmt.Errorf("the neck opening leaves %.1f cm of shoulder; accepted is 3 cm or more, by a smaller neck_ease_cm", room)
 	}

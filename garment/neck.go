@@ -16,9 +16,13 @@ type neckShape struct {
 	girthCM, frontGirthCM, slitLenCM float64
 }
 
-// neckSegments is how many chords each half of the neck is cut in; on a neck 20
-// cm wide no chord leaves the curve by more than 0.5 mm.
-const neckSegments = 24
+// How many chords the neck is cut in; on a neck 20 cm wide no chord leaves the
+// curve by more than 0.5 mm. The flat curve behind has few and long ones, so
+// that its allowance can meet that of the shoulder.
+const (
+	frontChords = 24
+	backChords  = 8
+)
 
 // shapeNeck finds the opening of the given girth: its half width is share of the
 // girth, its drop behind is given, and its drop in front is what makes the
@@ -44,12 +48,12 @@ func shapeNeck(girthCM, share, backDropCM, slitCM float64) (neckShape, error) {
 }
 
 func frontNeck(half, drop float64) []geometry.Point {
-	pts := make([]geometry.Point, neckSegments+1)
+	pts := make([]geometry.Point, frontChords+1)
 	for i := range pts {
-		s, c := math.Sincos(math.Pi * float64(i) / neckSegments)
+		s, c := math.Sincos(math.Pi * float64(i) / frontChords)
 		pts[i] = geometry.Point{X: -drop * s, Y: -half * c}
 	}
-	pts[0], pts[neckSegments] = geometry.Point{Y: -half}, geometry.Point{Y: half}
+	pts[0], pts[frontChords] = geometry.Point{Y: -half}, geometry.Point{Y: half}
 	return pts
 }
 
@@ -58,13 +62,20 @@ func frontNeck(half, drop float64) []geometry.Point {
 func backNeck(half, drop float64) []geometry.Point {
 	radius := (half*half + drop*drop) / (2 * drop)
 	reach := 2 * math.Atan2(drop, half)
-	pts := make([]geometry.Point, neckSegments+1)
+	pts := make([]geometry.Point, backChords+1)
 	for i := range pts {
-		s, c := math.Sincos(reach * (1 - 2*float64(i)/neckSegments))
+		s, c := math.Sincos(reach * (1 - 2*float64(i)/backChords))
 		pts[i] = geometry.Point{X: radius*c - (radius - drop), Y: radius * s}
 	}
-	pts[0], pts[neckSegments] = geometry.Point{Y: half}, geometry.Point{Y: -half}
+	pts[0], pts[backChords] = geometry.Point{Y: half}, geometry.Point{Y: -half}
 	return pts
+}
+
+// tightestCM is the front curve's smallest radius: an allowance wider than that
+// would cross itself.
+func (n neckShape) tightestCM() float64 {
+	w, d := n.halfWidthCM, n.dropCM
+	return min(d*d/w, w*w/d)
 }
 
 // passageCM is the girth that a head has to go through: the opening and both
@@ -85,7 +96,7 @@ const (
 // (x, y). The opening starts at the left shoulder and goes round the front.
 func (n neckShape) marks(x, y float64, f Finish) []Mark {
 	var line []geometry.Point
-	for _, p := range append(append([]geometry.Point(nil), n.front...), n.back[1:neckSegments]...) {
+	for _, p := range append(append([]geometry.Point(nil), n.front...), n.back[1:backChords]...) {
 		line = append(line, geometry.Point{X: x + p.X, Y: y + p.Y})
 	}
 	return append([]Mark{{neckOpening, MarkCut, line, true, f}}, n.slit(x, y, f)...)

@@ -48,10 +48,10 @@ func bodiedEase() []Param {
 		lengthParam("centre_gore_width_cm", "Width of a centre gore", "base of each gore set into the middle of front and back", 25, 5, 80, fromThursfield+": 25 cm serves for most"),
 		lengthParam("neck_ease_cm", "Ease of the neck opening", "added to the girth of the neck's base for the opening", 4, 0, 60, commonPractice),
 		lengthParam("neck_slit_cm", "Slit at the neck", "cut down in front from the neck opening, to let the head through; 0 for none", 12, 0, 35, commonPractice+"; 10 cm at Herjolfsnes no. 60"),
-		lengthParam("neck_back_drop_cm", "Drop of the neck behind", "how far the opening is cut down behind the shoulder line", 2, 0.5, 8, commonPractice),
+		lengthParam("neck_back_drop_cm", "Drop of the neck behind", "how far the opening is cut down behind the shoulder line", 2, 1.5, 8, commonPractice),
 		{"neck_half_width_share", "Half width of the neck", "half the opening's width, as a share of its girth", "", 0.19, 0.12, 0.24, commonPractice, nil},
 		lengthParam("facing_width_cm", "Width of the neck facing", "finished, from the opening to the outer edge", 4, 1.5, 12, commonPractice),
-		lengthParam("facing_turning_cm", "Turning of the neck facing", "allowance at the neck and at the facing's outer edges", 1, 0, 3, "from memory: 1 cm, as for a plain seam"),
+		lengthParam("facing_turning_cm", "Turning of the neck facing", "allowance at the neck and at the facing's outer edges", 1, 0, 1.5, "from memory: 1 cm, as for a plain seam"),
 	}
 }
 
