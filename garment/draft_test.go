@@ -302,3 +302,28 @@ func TestPublishedRulesComeOut(t *testing.T) {
 		t.Errorf("wedge %g cm, want %g", got, want)
 	}
 }
+
+// Allowances that people use can be cut round every piece of every option.
+func TestUsualAllowancesCanBeCut(t *testing.T) {
+	for _, d := range Drafts() {
+		for _, one := range []float64{0, 1} {
+			params := map[string]float64{}
+			if d.Key == "tunic" || d.Key == "shift" {
+				params["body_in_one"] = one
+			}
+			for _, table := range []string{"women", "men"} {
+				g, err := Draft(d.Key, middle(table), params)
+				if err != nil {
+					t.Fatal(err)
+				}
+				for _, a := range []Allowances{{0, 0, 0, 0}, {0.5, 1, 0, 0}, {0.7, 2, 0.5, 1}, {1, 3, 0.8, 2}, {2, 5, 1, 2}, {3, 8, 1, 5}} {
+					for _, p := range g.Pieces {
+						if _, err := CutOutline(p, a); err != nil {
+							t.Errorf("%s of the %s with %v: %v", p.Name, d.Key, a, err)
+						}
+					}
+				}
+			}
+		}
+	}
+}

@@ -22,7 +22,7 @@ func overdressInfo() DraftInfo {
 			lengthParam("strap_width_cm", "Width of a strap", "finished", 4, 1, 12, commonPractice),
 			lengthParam("strap_ease_cm", "Ease of a strap", "added to the way from upper edge over the shoulder to upper edge", 4, 0, 30, commonPractice),
 			lengthParam("strap_set_in_cm", "Strap below the upper edge", "how far below the upper edge a strap's end is sewn on, inside", 3, 0.5, 8, commonPractice),
-			lengthParam("strap_turning_cm", "Turning of a strap", "allowance turned in along the strap's long edges and ends", 1, 0, 3, "from memory: 1 cm, as for a plain seam"),
+			lengthParam("strap_turning_cm", "Turning of a strap", "allowance turned in along the strap's long edges and ends", 1, 0, 3, "common practice: 1 cm, a plain seam"),
 		},
 		Options: []Param{
 			{"side_gores", "Side gores", "none, one isosceles gore a side, or a pair of right-angled gores a side, straight edge to straight edge", "", 4, 0, 4, commonPractice, []Choice{{0, "none"}, {2, "one a side, isosceles"}, {4, "two a side, right-angled"}}},

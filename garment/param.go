@@ -27,7 +27,7 @@ type Choice struct {
 // Sources of proportions, as named to the user.
 const (
 	fromThursfield = "S. Thursfield, 2001"
-	fromShirt      = "a Russian shirt of homespun, as described in pages on old-Russian dress"
+	fromShirt      = "an old-Russian man's shirt (zastava.ee)"
 	commonPractice = "common practice"
 )
 

@@ -22,7 +22,7 @@ func trousersInfo() DraftInfo {
 			lengthParam("gusset_long_cm", "Length of the seat gusset", "its diagonal from front to back", 22, 8, 45, commonPractice),
 			lengthParam("gusset_wide_cm", "Width of the seat gusset", "its diagonal from leg to leg", 16, 6, 40, commonPractice),
 			lengthParam("waistband_height_cm", "Height of the waistband", "finished; it is cut twice as wide and folded", 4, 1.5, 12, commonPractice),
-			lengthParam("waistband_turning_cm", "Turning of the waistband", "allowance along its inner edge, which is turned in and felled", 1, 0, 3, "from memory: 1 cm, as for a plain seam"),
+			lengthParam("waistband_turning_cm", "Turning of the waistband", "allowance along its inner edge, which is turned in and felled", 1, 0, 3, "common practice: 1 cm, a plain seam"),
 		},
 		Options: []Param{
 			{"leg_panels", "Panels of a leg", "a front and a back panel, or one panel round the whole leg, without a seam outside", "", 2, 1, 2, commonPractice, []Choice{{1, "one"}, {2, "front and back"}}},

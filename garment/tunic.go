@@ -51,7 +51,7 @@ func bodiedEase() []Param {
 		lengthParam("neck_back_drop_cm", "Drop of the neck behind", "how far the opening is cut down behind the shoulder line", 2, 1.5, 8, commonPractice),
 		{"neck_half_width_share", "Half width of the neck", "half the opening's width, as a share of its girth", "", 0.19, 0.12, 0.24, commonPractice, nil},
 		lengthParam("facing_width_cm", "Width of the neck facing", "finished, from the opening to the outer edge", 4, 1.5, 12, commonPractice),
-		lengthParam("facing_turning_cm", "Turning of the neck facing", "allowance at the neck and at the facing's outer edges", 1, 0, 1.5, "from memory: 1 cm, as for a plain seam"),
+		lengthParam("facing_turning_cm", "Turning of the neck facing", "allowance at the neck and at the facing's outer edges", 1, 0, 1.5, "common practice: 1 cm, a plain seam"),
 	}
 }
 
