@@ -1,0 +1,205 @@
+package layout
+
+import (
+	"math"
+
+	"ellwand/geometry"
+)
+
+// LowerBound is a length in cm below which no lay of p at its width can be.
+// It is the largest of: the area over the width; the longest piece's least
+// extent along the warp; the reach of the pins; and chords under dual feasible
+// functions. At any x the pieces' chords across the cloth, each with the gap,
+// fit into the width with one gap more. A dual feasible function f has
+// Σ f(cᵢ/W) ≤ 1 whenever Σ cᵢ ≤ W, so Σᵢ ∫ f(chordᵢ(x)/W) dx ≤ L (Fekete and
+// Schepers' functions, from memory). Integrals are summed from below.
+func LowerBound(p Problem) float64 {
+	if !(p.WidthCM > 0) || len(p.Items) == 0 {
+		return 0
+	}
+	best := areaBound(p)
+	for _, it := range p.Items {
+		best = math.Max(best, shortest(it, p.WidthCM))
+		if it.Pinned != nil {
+			best = math.Max(best, Placed(it, *it.Pinned).Bounds().MaxX)
+		}
+	}
+	best = math.Max(best, chordBound(p))
+	return best * (1 - 1e-9) // what the sums may have been rounded up by
+}
+
+// areaBound spreads each piece by half the gap: those still do not overlap and
+// lie on a strip one gap wider and longer. The spread area is at least that of
+// a circle's (Brunn and Minkowski's inequality).
+func areaBound(p Problem) float64 {
+	sum, r := 0.0, p.GapCM/2
+	for _, it := range p.Items {
+		a := it.Outline.Area()
+		sum += a + 2*r*math.Sqrt(math.Pi*a) + math.Pi*r*r
+	}
+	return sum/(p.WidthCM+p.GapCM) - p.GapCM
+}
+
+// shortest is the item's least extent along the warp over the turns that fit.
+func shortest(it Item, widthCM float64) float64 {
+	least := math.Inf(1)
+	for _, t := range it.TurnsDeg {
+		if b := it.Outline.Turn(t).Bounds(); b.Height() <= widthCM+fitCM {
+			least = math.Min(least, b.Width())
+		}
+	}
+	if math.IsInf(least, 1) {
+		return 0
+	}
+	return least
+}
+
+// slice is a stretch of a piece along the warp, with a chord no piece's chord
+// there falls below, as a share of the width.
+type slice struct{ along, chord float64 }
+
+// kind is equal items: the slices of each turn, and how many there are.
+type kind struct {
+	turns [][]slice
+	count float64
+}
+
+func chordBound(p Problem) float64 {
+	wide := p.WidthCM + p.GapCM
+	var kinds []kind
+	known := map[string]int{}
+	for _, it := range p.Items {
+		key := ""
+		for _, t := range it.TurnsDeg {
+			key += shapeKey(it.Outline.Turn(t)) + "|"
+		}
+		k, ok := known[key]
+		if !ok {
+			k = len(kinds)
+			known[key] = k
+			kinds = append(kinds, kind{turns: slicesOf(p, it, wide)})
+		}
+		kinds[k].count++
+	}
+	best := 0.0
+	for _, f := range feasible(kinds) {
+		sum := 0.0
+		for _, k := range kinds {
+			sum += k.count * k.least(f)
+		}
+		best = math.Max(best, sum)
+	}
+	return best
+}
+
+// least is the kind's integral of f over its chords, in the turn where it is least.
+func (k kind) least(f func(float64) float64) float64 {
+	least := math.Inf(1)
+	for _, ss := range k.turns {
+		v := 0.0
+		for _, s := range ss {
+			v += s.along * f(s.chord)
+		}
+		least = math.Min(least, v)
+	}
+	if math.IsInf(least, 1) {
+		return 0
+	}
+	return least
+}
+
+func slicesOf(p Problem, it Item, wide float64) [][]slice {
+	var out [][]slice
+	seen := map[string]bool{}
+	for _, t := range it.TurnsDeg {
+		q := it.Outline.Turn(t)
+		if key := shapeKey(q); seen[key] || q.Bounds().Height() > p.WidthCM+fitCM {
+			continue
+		} else {
+			seen[key] = true
+		}
+		out = append(out, chordSlices(q, p.GapCM, wide))
+	}
+	return out
+}
+
+// chordSlices cuts q across at every corner and a few times between. Within
+// such a stretch the chord is a straight-line function of x, least at an end.
+// A shape with hollows has no slices: it bounds by area and length only.
+func chordSlices(q geometry.Polygon, gap, wide float64) []slice {
+	const between = 24
+	if !q.IsConvex() {
+		return nil
+	}
+	xs := sortedBy(len(q), func(i int) float64 { return q[i].X })
+	var out []slice
+	for k := 1; k < len(xs); k++ {
+		x0, x1 := q[xs[k-1]].X, q[xs[k]].X
+		if x1-x0 < 1e-9 {
+			continue
+		}
+		c0, c1 := chordNear(q, x0, x1, x0), chordNear(q, x0, x1, x1)
+		n := between
+		if math.Abs(c1-c0) < 1e-9 {
+			n = 1
+		}
+		for j := range n {
+			u, v := float64(j)/float64(n), float64(j+1)/float64(n)
+			c := math.Min(c0+(c1-c0)*u, c0+(c1-c0)*v)
+			out = append(out, slice{(x1 - x0) / float64(n), math.Max(0, (c+gap)/wide-1e-9)})
+		}
+	}
+	return out
+}
+
+// chordNear is the chord of a convex q at x, as the edges between x0 and x1 go.
+func chordNear(q geometry.Polygon, x0, x1, x float64) float64 {
+	mid := (x0 + x1) / 2
+	lo, hi := math.Inf(1), math.Inf(-1)
+	for i, a := range q {
+		b := q[(i+1)%len(q)]
+		if (a.X > mid) == (b.X > mid) {
+			continue
+		}
+		y := a.Y + (b.Y-a.Y)*(x-a.X)/(b.X-a.X)
+		lo, hi = math.Min(lo, y), math.Max(hi, y)
+	}
+	return math.Max(0, hi-lo)
+}
+
+// feasible is the dual feasible functions worth trying: those whose steps fall
+// on the chords there are, and some at even places.
+func feasible(kinds []kind) []func(float64) float64 {
+	steps := map[float64]bool{}
+	for _, k := range kinds {
+		for _, ss := range k.turns {
+			for _, s := range ss {
+				if len(ss) <= 2 && len(steps) < 400 {
+					steps[math.Min(s.chord, 1-s.chord+1e-9)] = true
+				}
+			}
+		}
+	}
+	for k := 1; k <= 25; k++ {
+		steps[float64(k)/50] = true
+	}
+	var fs []func(float64) float64
+	for e := range steps {
+		if e <= 0 || e > 0.5 {
+			continue
+		}
+		fs = append(fs, func(c float64) float64 {
+			switch {
+			case c > 1-e:
+				return 1
+			case c < e:
+				return 0
+			}
+			return c
+		})
+	}
+	for k := 1; k <= 30; k++ {
+		fs = append(fs, func(c float64) float64 { return math.Floor(float64(k+1)*c) / float64(k) })
+	}
+	return fs
+}

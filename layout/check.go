@@ -1,0 +1,224 @@
+package layout
+
+import (
+	"fmt"
+	"math"
+
+	"ellwand/geometry"
+)
+
+// FaultKind says what rule of a lay is broken.
+type FaultKind int
+
+const (
+	Malformed   FaultKind = iota + 1 // the lay as a whole: width, length or number of placements
+	NotAPlace                        // a position that is no number
+	BadTurn                          // a turn that the item does not allow
+	BadFlip                          // turned over though it must not be
+	Outside                          // beyond a selvedge or a cut end
+	Overlapping                      // two items share ground
+	TooClose                         // two items, or an item and a flaw, are nearer than the gap
+	OnFlaw                           // an item lies on a flaw
+	Unpinned                         // a pinned item was moved
+)
+
+// Fault is one rule of a lay broken. ItemA and ItemB are indices into
+// Problem.Items, Flaw into Problem.Flaws; -1 where none is concerned.
+type Fault struct {
+	Kind         FaultKind
+	ItemA, ItemB int
+	Flaw         int
+	Text         string // one sentence
+}
+
+func (f *Fault) Error() string { return f.Text }
+
+// checkGridCM is the grid to which corners are rounded before they are tested
+// exactly: coordinates become whole numbers below 2⁵³. It is a thousandth of
+// what shears can follow, and hides the last bits that a sum or a turn leaves.
+const checkGridCM = 1e-6
+
+// gridded is q in whole multiples of checkGridCM.
+func gridded(q geometry.Polygon) geometry.Polygon {
+	out := make(geometry.Polygon, len(q))
+	for i, v := range q {
+		out[i] = geometry.Point{X: math.Round(v.X / checkGridCM), Y: math.Round(v.Y / checkGridCM)}
+	}
+	return out
+}
+
+// Check says whether l is a legal lay of p, by exact tests on corners rounded
+// to 1e-6 cm; it shares nothing with the search. The error is the first *Fault.
+func Check(p Problem, l Lay) error {
+	if fs := faults(p, l, 1); len(fs) > 0 {
+		return &fs[0]
+	}
+	return nil
+}
+
+// Faults is everything that is wrong with l; empty for a legal lay. Items may
+// lie anywhere, as while one is dragged.
+func Faults(p Problem, l Lay) []Fault { return faults(p, l, math.MaxInt) }
+
+func faults(p Problem, l Lay, most int) []Fault {
+	if f := malformed(p, l); f != nil {
+		return []Fault{*f}
+	}
+	var out []Fault
+	add := func(f *Fault) bool {
+		if f != nil {
+			out = append(out, *f)
+		}
+		return len(out) < most
+	}
+	n := len(p.Items)
+	placed := make([]geometry.Polygon, n)
+	for i, pl := range l.Placements {
+		f := p.faultAlone(i, pl, l.LengthCM)
+		if !add(f) {
+			return out
+		}
+		if f == nil || f.Kind != NotAPlace {
+			placed[i] = gridded(Placed(p.Items[i], pl))
+		}
+	}
+	for k, flaw := range p.Flaws {
+		q := gridded(flaw)
+		for i := range placed {
+			if placed[i] != nil && !add(p.faultFlaw(i, k, placed[i], q)) {
+				return out
+			}
+		}
+	}
+	eachClosePair(placed, p.GapCM/checkGridCM, func(i, j int) bool {
+		return add(p.faultBetween(i, j, placed[i], placed[j]))
+	})
+	return out
+}
+
+func malformed(p Problem, l Lay) *Fault {
+	whole := func(format string, args ...any) *Fault {
+		return &Fault{Malformed, -1, -1, -1, fmt.Sprintf(format, args...)}
+	}
+	switch {
+	case len(l.Placements) != len(p.Items):
+		return whole("the lay places %d pieces; there are %d", len(l.Placements), len(p.Items))
+	case !(l.WidthCM <= p.WidthCM+fitCM):
+		return whole("the lay is %v cm wide; the cloth is %v cm", l.WidthCM, p.WidthCM)
+	case !(l.LengthCM >= 0 && l.LengthCM < 1e9):
+		return whole("the lay is %v cm long; accepted is a length in cm", l.LengthCM)
+	}
+	return nil
+}
+
+// eachClosePair calls f for i < j whose boxes are nearer than gap, until f says
+// stop. Boxes are swept along x, so that far pieces cost nothing.
+func eachClosePair(placed []geometry.Polygon, gap float64, f func(i, j int) bool) {
+	boxes := make([]geometry.Rect, len(placed))
+	for i, q := range placed {
+		boxes[i] = q.Bounds()
+	}
+	order := sortedBy(len(placed), func(i int) float64 { return boxes[i].MinX })
+	for k, i := range order {
+		if placed[i] == nil {
+			continue
+		}
+		for _, j := range order[k+1:] {
+			if boxes[j].MinX >= boxes[i].MaxX+gap {
+				break
+			}
+			apart := boxes[j].MinY >= boxes[i].MaxY+gap || boxes[i].MinY >= boxes[j].MaxY+gap
+			if placed[j] != nil && !apart && !f(min(i, j), max(i, j)) {
+				return
+			}
+		}
+	}
+}
+
+// faultAlone is what is wrong with item i placed at pl on length cm of cloth,
+// whatever else lies there.
+func (p Problem) faultAlone(i int, pl Placement, lengthCM float64) *Fault {
+	it := p.Items[i]
+	fault := func(k FaultKind, format string, args ...any) *Fault {
+		return &Fault{k, i, -1, -1, "piece " + p.called(i) + " " + fmt.Sprintf(format, args...)}
+	}
+	if math.IsNaN(pl.X+pl.Y+pl.TurnDeg) || math.Abs(pl.X) > 1e9 || math.Abs(pl.Y) > 1e9 || math.Abs(pl.TurnDeg) > 1e6 {
+		return fault(NotAPlace, "is at (%v, %v) cm turned %v degrees, which is no place", pl.X, pl.Y, pl.TurnDeg)
+	}
+	if it.Pinned != nil && pl != *it.Pinned {
+		return fault(Unpinned, "is pinned at (%g, %g) cm but lies at (%g, %g) cm", it.Pinned.X, it.Pinned.Y, pl.X, pl.Y)
+	}
+	if !turnAllowed(it, pl.TurnDeg) {
+		return fault(BadTurn, "is turned %g degrees; allowed are %v", pl.TurnDeg, it.TurnsDeg)
+	}
+	if pl.Flip && !it.MayFlip {
+		return fault(BadFlip, "is turned over, which it must not be")
+	}
+	b := Placed(it, pl).Bounds()
+	switch {
+	case b.MinX < -fitCM:
+		return fault(Outside, "reaches %.4f cm past the first cut end", -b.MinX)
+	case b.MaxX > lengthCM+fitCM:
+		return fault(Outside, "reaches %.4f cm past the cloth's length of %.4f cm", b.MaxX-lengthCM, lengthCM)
+	case b.MinY < -fitCM:
+		return fault(Outside, "reaches %.4f cm past the left selvedge", -b.MinY)
+	case b.MaxY > p.WidthCM+fitCM:
+		return fault(Outside, "reaches %.4f cm past the right selvedge", b.MaxY-p.WidthCM)
+	}
+	return nil
+}
+
+func turnAllowed(it Item, deg float64) bool {
+	for _, t := range it.TurnsDeg {
+		if math.Abs(math.Remainder(t-deg, 360)) < 1e-9 {
+			return true
+		}
+	}
+	return false
+}
+
+// faultBetween is what is wrong between items i and j, both in grid units.
+func (p Problem) faultBetween(i, j int, a, b geometry.Polygon) *Fault {
+	if geometry.Overlap(a, b) {
+		return &Fault{Overlapping, i, j, -1, fmt.Sprintf("pieces %s and %s overlap", p.called(i), p.called(j))}
+	}
+	if d := apart(a, b) * checkGridCM; d < p.GapCM-2*checkGridCM {
+		return &Fault{TooClose, i, j, -1, fmt.Sprintf("pieces %s and %s are %.4f cm apart; the gap is to be %g cm",
+			p.called(i), p.called(j), d, p.GapCM)}
+	}
+	return nil
+}
+
+func (p Problem) faultFlaw(i, k int, a, flaw geometry.Polygon) *Fault {
+	if geometry.Overlap(a, flaw) {
+		return &Fault{OnFlaw, i, -1, k, fmt.Sprintf("piece %s lies on flaw %d", p.called(i), k+1)}
+	}
+	if d := apart(a, flaw) * checkGridCM; d < p.GapCM-2*checkGridCM {
+		return &Fault{TooClose, i, -1, k, fmt.Sprintf("piece %s is %.4f cm from flaw %d; the gap is to be %g cm",
+			p.called(i), d, k+1, p.GapCM)}
+	}
+	return nil
+}
+
+// apart is the least distance between the outlines of a and b.
+func apart(a, b geometry.Polygon) float64 {
+	least := math.Inf(1)
+	for i, v := range a {
+		w := a[(i+1)%len(a)]
+		for j, s := range b {
+			t := b[(j+1)%len(b)]
+			least = min(least, fromSegment(v, s, t), fromSegment(s, v, w))
+		}
+	}
+	return least
+}
+
+// fromSegment is the distance of v from the segment a-b.
+func fromSegment(v, a, b geometry.Point) float64 {
+	dx, dy := b.X-a.X, b.Y-a.Y
+	t := 0.0
+	if l := dx*dx + dy*dy; l > 0 {
+		t = min(1, max(0, ((v.X-a.X)*dx+(v.Y-a.Y)*dy)/l))
+	}
+	return math.Hypot(v.X-a.X-t*dx, v.Y-a.Y-t*dy)
+}

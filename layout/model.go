@@ -1,0 +1,156 @@
+package layout
+
+import (
+	"cmp"
+	"math"
+	"slices"
+	"strconv"
+	"strings"
+	"sync"
+	"sync/atomic"
+
+	"ellwand/geometry"
+)
+
+// form is one shape in one allowed turn, as it lies when placed at (0, 0).
+type form struct {
+	turn  float64
+	flip  bool
+	poly  geometry.Polygon   // exact outline
+	box   geometry.Rect      // of poly
+	parts []geometry.Polygon // convex, together covering poly and little more
+	size  float64            // side of the square of poly's area, cm
+}
+
+// model is a problem made ready for searching: forms worked out once, and what
+// each pair of forms must keep apart, worked out when first asked.
+type model struct {
+	p      Problem
+	forms  []form
+	ofItem [][]int32   // allowed forms; a pinned item has one
+	flaws  []int32     // a form each, lying at (0, 0)
+	area   float64     // of all items
+	slack  float64     // overlap, in cm, too small to count while searching
+	pairs  []atomicPtr // forms × forms, nil when there are too many
+	sparse sync.Map    // then by index
+}
+
+type atomicPtr = atomic.Pointer[pair]
+
+// densePairs is the most forms for which every pair has a slot of its own.
+const densePairs = 2000
+
+func newModel(p Problem) *model {
+	m := &model{p: p, area: itemsArea(p), slack: 1e-6 * math.Max(1, p.WidthCM/100)}
+	known := map[string]int32{}
+	for _, it := range p.Items {
+		m.ofItem = append(m.ofItem, m.formsOf(it, known))
+	}
+	for _, f := range p.Flaws {
+		m.flaws = append(m.flaws, m.addForm(f, Placement{}))
+	}
+	if n := len(m.forms); n <= densePairs {
+		m.pairs = make([]atomicPtr, n*n)
+	}
+	return m
+}
+
+func (m *model) formsOf(it Item, known map[string]int32) []int32 {
+	turns, flips := it.TurnsDeg, []bool{false, true}
+	if !it.MayFlip {
+		flips = flips[:1]
+	}
+	if it.Pinned != nil {
+		turns, flips = []float64{it.Pinned.TurnDeg}, []bool{it.Pinned.Flip}
+	}
+	var out []int32
+	seen := map[string]bool{}
+	for _, flip := range flips {
+		for _, turn := range turns {
+			q := Placed(it, Placement{TurnDeg: turn, Flip: flip})
+			// A form that equals one already there brings nothing; nor one too wide.
+			shape := shapeKey(q)
+			if seen[shape] || it.Pinned == nil && q.Bounds().Height() > m.p.WidthCM+fitCM {
+				continue
+			}
+			seen[shape] = true
+			key := shape + placeKey(q, turn, flip)
+			f, ok := known[key]
+			if !ok {
+				f = m.addForm(q, Placement{TurnDeg: turn, Flip: flip})
+				known[key] = f
+			}
+			out = append(out, f)
+		}
+	}
+	return out
+}
+
+func (m *model) addForm(q geometry.Polygon, pl Placement) int32 {
+	m.forms = append(m.forms, form{
+		turn: pl.TurnDeg, flip: pl.Flip, poly: q, box: q.Bounds(),
+		parts: convexParts(simpler(q)), size: math.Sqrt(q.Area()),
+	})
+	return int32(len(m.forms) - 1)
+}
+
+// shapeKey is the same for polygons that are equal after moving.
+func shapeKey(q geometry.Polygon) string {
+	b := q.Bounds()
+	at := func(v geometry.Point) (float64, float64) {
+		return math.Round((v.X - b.MinX) * 1e8), math.Round((v.Y - b.MinY) * 1e8)
+	}
+	first := 0
+	for i := range q {
+		x, y := at(q[i])
+		u, v := at(q[first])
+		if x < u || x == u && y < v {
+			first = i
+		}
+	}
+	var s strings.Builder
+	for i := range q {
+		x, y := at(q[(first+i)%len(q)])
+		s.WriteString(strconv.FormatFloat(x, 'g', -1, 64))
+		s.WriteByte(',')
+		s.WriteString(strconv.FormatFloat(y, 'g', -1, 64))
+		s.WriteByte(' ')
+	}
+	return s.String()
+}
+
+// placeKey tells apart equal shapes that lie or are turned differently.
+func placeKey(q geometry.Polygon, turn float64, flip bool) string {
+	f := func(v float64) string { return strconv.FormatFloat(v, 'g', -1, 64) + "/" }
+	return f(q[0].X) + f(q[0].Y) + f(turn) + strconv.FormatBool(flip)
+}
+
+// pair is what form b at (dx, dy) from form a must keep clear of.
+func (m *model) pair(a, b int32) *pair {
+	k := int(a)*len(m.forms) + int(b)
+	if m.pairs != nil {
+		if pr := m.pairs[k].Load(); pr != nil {
+			return pr
+		}
+		pr := newPair(&m.forms[a], &m.forms[b], m.p.GapCM)
+		m.pairs[k].Store(pr)
+		return pr
+	}
+	if v, ok := m.sparse.Load(k); ok {
+		return v.(*pair)
+	}
+	pr := newPair(&m.forms[a], &m.forms[b], m.p.GapCM)
+	m.sparse.Store(k, pr)
+	return pr
+}
+
+// sortedBy is 0 to n-1 in rising order of key; equal keys keep their order.
+func sortedBy(n int, key func(int) float64) []int {
+	order := make([]int, n)
+	keys := make([]float64, n)
+	for i := range order {
+		order[i], keys[i] = i, key(i)
+	}
+	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(keys[a], keys[b]) })
+	return order
+}

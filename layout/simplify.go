@@ -1,0 +1,80 @@
+package layout
+
+import (
+	"math"
+
+	"ellwand/geometry"
+)
+
+// simpler is a polygon with fewer corners that holds q: hollow corners are
+// filled and blunt outward corners sharpened, least added area first, until
+// 0.1 % of the area is added in all. Shapes of few corners stay as they are.
+// What is laid clear of it is clear of q.
+func simpler(q geometry.Polygon) geometry.Polygon {
+	const few, share = 16, 1e-3
+	out := withoutFlatCorners(q)
+	if len(out) <= few {
+		return out
+	}
+	left := share * q.Area()
+	for len(out) > few {
+		best, cost, at := -1, left, geometry.Point{}
+		for i := range out {
+			if c, v := dropCost(out, i); c < cost {
+				best, cost, at = i, c, v
+			}
+		}
+		if best < 0 {
+			return out
+		}
+		next := dropEdge(out, best, at)
+		if geometry.Validate(next) != nil {
+			return out
+		}
+		left -= cost
+		out = next
+	}
+	return out
+}
+
+// dropCost is the area added when the edge after corner i is dropped, and the
+// corner that stands for its two ends; infinite where it cannot be.
+func dropCost(q geometry.Polygon, i int) (float64, geometry.Point) {
+	n := len(q)
+	a, b, c, d := q[(i+n-1)%n], q[i], q[(i+1)%n], q[(i+2)%n]
+	never := math.Inf(1)
+	if x := cross(a, b, c); x <= 0 { // b is hollow: fill it, c stays
+		return -x / 2, c
+	}
+	if cross(b, c, d) <= 0 {
+		return never, c
+	}
+	// Both ends point outward: lengthen the edges before and after to meet.
+	ux, uy, vx, vy := b.X-a.X, b.Y-a.Y, c.X-d.X, c.Y-d.Y
+	det := vx*uy - ux*vy
+	if det >= -1e-9*(math.Hypot(ux, uy)*math.Hypot(vx, vy)) && det <= 1e-9*(math.Hypot(ux, uy)*math.Hypot(vx, vy)) {
+		return never, c
+	}
+	t := (vx*(c.Y-b.Y) - vy*(c.X-b.X)) / det
+	s := (ux*(c.Y-b.Y) - uy*(c.X-b.X)) / det
+	if t <= 0 || s <= 0 {
+		return never, c
+	}
+	at := geometry.Point{X: b.X + t*ux, Y: b.Y + t*uy}
+	return math.Abs(cross(b, at, c)) / 2, at
+}
+
+func dropEdge(q geometry.Polygon, i int, at geometry.Point) geometry.Polygon {
+	next := make(geometry.Polygon, 0, len(q)-1)
+	j := (i + 1) % len(q)
+	for k, v := range q {
+		switch k {
+		case i:
+		case j:
+			next = append(next, at)
+		default:
+			next = append(next, v)
+		}
+	}
+	return next
+}
