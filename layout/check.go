@@ -179,8 +179,11 @@ func turnAllowed(it Item, deg float64) bool {
 
 // faultBetween is what is wrong between items i and j, both in grid units.
 func (p Problem) faultBetween(i, j int, a, b geometry.Polygon) *Fault {
-	if geometry.Overlap(a, b) {
+	if overlaps(a, b) {
 		return &Fault{Overlapping, i, j, -1, fmt.Sprintf("pieces %s and %s overlap", p.called(i), p.called(j))}
+	}
+	if p.GapCM == 0 {
+		return nil
 	}
 	if d := apart(a, b) * checkGridCM; d < p.GapCM-2*checkGridCM {
 		return &Fault{TooClose, i, j, -1, fmt.Sprintf("pieces %s and %s are %.4f cm apart; the gap is to be %g cm",
@@ -190,14 +193,83 @@ func (p Problem) faultBetween(i, j int, a, b geometry.Polygon) *Fault {
 }
 
 func (p Problem) faultFlaw(i, k int, a, flaw geometry.Polygon) *Fault {
-	if geometry.Overlap(a, flaw) {
+	if overlaps(a, flaw) {
 		return &Fault{OnFlaw, i, -1, k, fmt.Sprintf("piece %s lies on flaw %d", p.called(i), k+1)}
+	}
+	if p.GapCM == 0 {
+		return nil
 	}
 	if d := apart(a, flaw) * checkGridCM; d < p.GapCM-2*checkGridCM {
 		return &Fault{TooClose, i, -1, k, fmt.Sprintf("piece %s is %.4f cm from flaw %d; the gap is to be %g cm",
 			p.called(i), d, k+1, p.GapCM)}
 	}
 	return nil
+}
+
+// overlaps is geometry.Overlap, sooner answered where the outlines do not touch:
+// then one lies in the other, or they are apart. All tests are exact.
+func overlaps(a, b geometry.Polygon) bool {
+	ra, rb := a.Bounds(), b.Bounds()
+	if ra.MaxX <= rb.MinX || rb.MaxX <= ra.MinX || ra.MaxY <= rb.MinY || rb.MaxY <= ra.MinY {
+		return false
+	}
+	near := edgesIn(b, ra)
+	touch := false
+	for _, e := range edgesIn(a, rb) {
+		for _, f := range near {
+			switch contact(e, f) {
+			case crossing:
+				return true
+			case touching:
+				touch = true
+			}
+		}
+	}
+	if touch {
+		return geometry.Overlap(a, b)
+	}
+	return geometry.Locate(a, b[0]) == geometry.Inside || geometry.Locate(b, a[0]) == geometry.Inside
+}
+
+type edge struct{ a, b geometry.Point }
+
+// edgesIn is the edges of q whose boxes meet r.
+func edgesIn(q geometry.Polygon, r geometry.Rect) []edge {
+	var out []edge
+	for i, v := range q {
+		w := q[(i+1)%len(q)]
+		if max(v.X, w.X) >= r.MinX && min(v.X, w.X) <= r.MaxX && max(v.Y, w.Y) >= r.MinY && min(v.Y, w.Y) <= r.MaxY {
+			out = append(out, edge{v, w})
+		}
+	}
+	return out
+}
+
+const (
+	clearOf = iota
+	touching
+	crossing
+)
+
+// contact says how two edges meet. Touching is said too where an end lies on
+// the other's line within its box, which costs time but never the answer.
+func contact(e, f edge) int {
+	if max(e.a.X, e.b.X) < min(f.a.X, f.b.X) || max(f.a.X, f.b.X) < min(e.a.X, e.b.X) ||
+		max(e.a.Y, e.b.Y) < min(f.a.Y, f.b.Y) || max(f.a.Y, f.b.Y) < min(e.a.Y, e.b.Y) {
+		return clearOf
+	}
+	p := geometry.Orient(e.a, e.b, f.a) * geometry.Orient(e.a, e.b, f.b)
+	if p > 0 {
+		return clearOf
+	}
+	q := geometry.Orient(f.a, f.b, e.a) * geometry.Orient(f.a, f.b, e.b)
+	switch {
+	case q > 0:
+		return clearOf
+	case p < 0 && q < 0:
+		return crossing
+	}
+	return touching
 }
 
 // apart is the least distance between the outlines of a and b.

@@ -49,7 +49,7 @@ func (m *model) orders() [][]int {
 		func(i int) float64 { w, h := box(i); return w * h },
 		func(i int) float64 { w, h := box(i); return math.Max(w, h) },
 	}
-	if len(loose) > manyItems {
+	if len(loose) > manyItems || m.work() > 3e6 {
 		keys = keys[1:2]
 	}
 	var out [][]int
@@ -59,6 +59,18 @@ func (m *model) orders() [][]int {
 		out = append(out, order)
 	}
 	return out
+}
+
+// work is about how many pairs of parts one question to a full sheet looks at.
+func (m *model) work() float64 {
+	parts, forms := 0.0, 0.0
+	for _, fs := range m.ofItem {
+		for _, f := range fs {
+			parts += float64(len(m.forms[f].parts))
+			forms++
+		}
+	}
+	return parts * parts / forms * float64(len(m.ofItem))
 }
 
 // construct places the items in order and gives the bodies by item.

@@ -66,6 +66,9 @@ func (s *sheet) firstX(f int32, start, y float64) float64 {
 			continue
 		}
 		pr := s.m.pair(o.form, f)
+		if y-o.y <= pr.y0 || y-o.y >= pr.y1 || o.x+pr.x1 <= start {
+			continue
+		}
 		for k := range pr.parts {
 			if lo, hi, ok := pr.parts[k].alongX(y - o.y); ok {
 				s.spans = append(s.spans, span{lo + o.x, hi + o.x})
@@ -86,6 +89,9 @@ func (s *sheet) firstY(f int32, x, start float64) float64 {
 			continue
 		}
 		pr := s.m.pair(o.form, f)
+		if x-o.x <= pr.x0 || x-o.x >= pr.x1 {
+			continue
+		}
 		for k := range pr.parts {
 			if lo, hi, ok := pr.parts[k].alongY(x - o.x); ok {
 				s.spans = append(s.spans, span{lo + o.y, hi + o.y})

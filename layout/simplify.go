@@ -20,19 +20,15 @@ func simpler(q geometry.Polygon) geometry.Polygon {
 	for len(out) > few {
 		best, cost, at := -1, left, geometry.Point{}
 		for i := range out {
-			if c, v := dropCost(out, i); c < cost {
+			if c, v := dropCost(out, i); c < cost && growsClear(out, i, v) {
 				best, cost, at = i, c, v
 			}
 		}
 		if best < 0 {
 			return out
 		}
-		next := dropEdge(out, best, at)
-		if geometry.Validate(next) != nil {
-			return out
-		}
 		left -= cost
-		out = next
+		out = dropEdge(out, best, at)
 	}
 	return out
 }
@@ -62,6 +58,31 @@ func dropCost(q geometry.Polygon, i int) (float64, geometry.Point) {
 	}
 	at := geometry.Point{X: b.X + t*ux, Y: b.Y + t*uy}
 	return math.Abs(cross(b, at, c)) / 2, at
+}
+
+// growsClear says whether the triangle added over the edge after corner i, with
+// its tip at v, or over the hollow corner i, meets nothing else of q.
+func growsClear(q geometry.Polygon, i int, v geometry.Point) bool {
+	n := len(q)
+	a, b, c := q[i], v, q[(i+1)%n]
+	if before := q[(i+n-1)%n]; cross(before, a, c) <= 0 {
+		b = before
+	}
+	if cross(a, b, c) < 0 {
+		b, c = c, b
+	}
+	for k, u := range q {
+		w := q[(k+1)%n]
+		if u != a && u != b && u != c && cross(a, b, u) >= 0 && cross(b, c, u) >= 0 && cross(c, a, u) >= 0 {
+			return false
+		}
+		for _, e := range [3][2]geometry.Point{{a, b}, {b, c}, {c, a}} {
+			if cross(e[0], e[1], u)*cross(e[0], e[1], w) < 0 && cross(u, w, e[0])*cross(u, w, e[1]) < 0 {
+				return false
+			}
+		}
+	}
+	return true
 }
 
 func dropEdge(q geometry.Polygon, i int, at geometry.Point) geometry.Polygon {
