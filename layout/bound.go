@@ -43,8 +43,8 @@ func areaBound(p Problem) float64 {
 // shortest is the item's least extent along the warp over the turns that fit.
 func shortest(it Item, widthCM float64) float64 {
 	least := math.Inf(1)
-	for _, t := range it.TurnsDeg {
-		if b := it.Outline.Turn(t).Bounds(); b.Height() <= widthCM+fitCM {
+	for _, q := range ways(it) {
+		if b := q.Bounds(); b.Height() <= widthCM+fitCM {
 			least = math.Min(least, b.Width())
 		}
 	}
@@ -70,8 +70,8 @@ func chordBound(p Problem) float64 {
 	known := map[string]int{}
 	for _, it := range p.Items {
 		key := ""
-		for _, t := range it.TurnsDeg {
-			key += shapeKey(it.Outline.Turn(t)) + "|"
+		for _, q := range ways(it) {
+			key += shapeKey(q) + "|"
 		}
 		k, ok := known[key]
 		if !ok {
@@ -111,8 +111,7 @@ func (k kind) least(f func(float64) float64) float64 {
 func slicesOf(p Problem, it Item, wide float64) [][]slice {
 	var out [][]slice
 	seen := map[string]bool{}
-	for _, t := range it.TurnsDeg {
-		q := it.Outline.Turn(t)
+	for _, q := range ways(it) {
 		if key := shapeKey(q); seen[key] || q.Bounds().Height() > p.WidthCM+fitCM {
 			continue
 		} else {

@@ -135,13 +135,10 @@ func (s *search) explore() {
 			pool = pool[:0]
 			s.sep.load(s.sep.all[:len(s.m.p.Items)], s.target(known, shrink))
 		}
+		s.clock.tick() // so that steps pass even where nothing overlaps
 		ok, loss := s.sep.separate(3, 200)
-		if ok {
-			if s.take() {
-				fails = 0
-			}
-			known = s.best.length()
-			pool = pool[:0]
+		if ok && s.take() {
+			fails, known, pool = 0, s.best.length(), pool[:0]
 			s.cut(s.target(known, shrink))
 			continue
 		}
@@ -235,6 +232,7 @@ func (s *search) compress() {
 	shrink := 0.002
 	began := s.clock.spent()
 	for !s.done() && shrink > 2e-5 {
+		s.clock.tick()
 		l := s.best.get()
 		s.sep.load(s.m.bodiesOf(l), l.LengthCM)
 		s.cut(s.target(l.LengthCM, shrink))

@@ -50,3 +50,16 @@ func (p Problem) called(i int) string {
 	}
 	return fmt.Sprintf("number %d", i+1)
 }
+
+// ways is the item's outline in every turn it is allowed, turned over too where
+// that is allowed; where it lies means nothing.
+func ways(it Item) []geometry.Polygon {
+	var out []geometry.Polygon
+	for _, t := range it.TurnsDeg {
+		out = append(out, Placed(it, Placement{TurnDeg: t}))
+		if it.MayFlip {
+			out = append(out, Placed(it, Placement{TurnDeg: t, Flip: true}))
+		}
+	}
+	return out
+}

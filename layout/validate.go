@@ -96,8 +96,8 @@ func (p Problem) validatePins() error {
 // narrowest is the item's least extent across the cloth over its allowed turns.
 func narrowest(it Item) float64 {
 	least := math.Inf(1)
-	for _, t := range it.TurnsDeg {
-		least = math.Min(least, it.Outline.Turn(t).Bounds().Height())
+	for _, q := range ways(it) {
+		least = math.Min(least, q.Bounds().Height())
 	}
 	return least
 }
