@@ -5,6 +5,8 @@
 package plan
 
 import (
+	"gopkg.in/yaml.v3"
+
 	"ellwand/cloth"
 	"ellwand/garment"
 	"ellwand/layout"
@@ -31,6 +33,10 @@ type Plan struct {
 	Fleeces    []cloth.Fleece
 	Choices    []Choice
 	Lay        *SavedLay
+
+	// root is the file's tree as read, with its comments; nil for a plan made
+	// otherwise. It is never changed: saving edits a copy.
+	root *yaml.Node
 }
 
 // PieceSpec overrides a drafted piece of the same name, or adds an own piece.

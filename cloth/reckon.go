@@ -1,0 +1,203 @@
+package cloth
+
+import (
+	"fmt"
+	"math"
+	"strconv"
+)
+
+// Reckon works the chain of figures out for one warp and one weft yarn:
+// finished, off the loom, on the loom, warp, weft, yarn, fleece. Losses are
+// fractions of the earlier state and are undone by division. Every figure
+// carries its formula with its numbers. What cannot be met is a Shortfall,
+// not an error; an error is an input that no cloth can have (*FieldError).
+func Reckon(in Input) (Reckoning, error) {
+	if err := in.Validate(); err != nil {
+		return Reckoning{}, err
+	}
+	w := &work{in: in, s: in.Setting}
+	w.width()
+	w.length()
+	w.yarns()
+	w.r.Fleeces = w.fleeces()
+	w.limits()
+	w.r.Cautions = append(w.r.Cautions, Cautions(in)...)
+	return w.r, nil
+}
+
+// work is a reckoning being worked out.
+type work struct {
+	in   Input
+	s    Setting
+	sley sley
+	r    Reckoning
+}
+
+func (w *work) figure(key, label string, value float64, unit, from string, a ...any) {
+	w.r.Figures = append(w.r.Figures, Figure{key, label, value, unit, fmt.Sprintf(from, a...) + " = " + num(value) + unitAfter(unit)})
+}
+
+func unitAfter(unit string) string {
+	if unit == "" {
+		return ""
+	}
+	return " " + unit
+}
+
+// num writes a number with enough digits to work the formula again to 0.1 %.
+func num(v float64) string {
+	switch a := math.Abs(v); {
+	case v == math.Trunc(v) && a < 1e9:
+		return strconv.FormatFloat(v, 'f', 0, 64)
+	case a >= 1000:
+		return strconv.FormatFloat(v, 'f', 1, 64)
+	case a >= 1:
+		return trimZeros(strconv.FormatFloat(v, 'f', 3, 64))
+	}
+	return trimZeros(strconv.FormatFloat(v, 'f', 5, 64))
+}
+
+func trimZeros(s string) string {
+	for s[len(s)-1] == '0' {
+		s = s[:len(s)-1]
+	}
+	if s[len(s)-1] == '.' {
+		s = s[:len(s)-1]
+	}
+	return s
+}
+
+func (w *work) short(key, format string, a ...any) {
+	w.r.Shortfalls = append(w.r.Shortfalls, Shortfall{key, fmt.Sprintf(format, a...)})
+}
+
+// width works from the finished cloth back to dents and ends.
+func (w *work) width() {
+	s, r := w.s, &w.r
+	r.FinishedWidthCM = w.in.widthCM()
+	if s.FinishedWidthCM > 0 {
+		w.figure("finished_width_cm", "Finished width", r.FinishedWidthCM, "cm", "wanted")
+	} else {
+		w.figure("finished_width_cm", "Finished width", r.FinishedWidthCM, "cm", "width of the lay")
+	}
+	r.OffLoomWidthCM = r.FinishedWidthCM / (1 - s.ShrinkWidth)
+	w.figure("off_loom_width_cm", "Width off the loom", r.OffLoomWidthCM, "cm", "%s cm finished ÷ (1 − %s shrinkage)", num(r.FinishedWidthCM), num(s.ShrinkWidth))
+	w.sley = chooseSley(s, w.in.Loom)
+	r.ReedDentsPer10CM, r.DentOrder = w.sley.dentsPer10CM, w.sley.order
+	w.figure("wanted_ends_per_cm", "Sett wanted in the reed", s.OnLoomEndsPerCM(), "ends per cm", "%s ends per cm finished × (1 − %s shrinkage) × (1 − %s draw-in)", num(s.FinishedEndsPerCM), num(s.ShrinkWidth), num(s.DrawIn))
+	r.EndsPerCMOnLoom = w.sley.endsPerCM()
+	w.figure("ends_per_cm_on_loom", "Sett in the reed", r.EndsPerCMOnLoom, "ends per cm", "the nearest to be had: reed of %s dents per 10 cm, %s to the dent: %s ÷ 10 × %s", num(r.ReedDentsPer10CM), orderText(r.DentOrder), num(r.ReedDentsPer10CM), num(w.sley.endsPerDent()))
+	exact := r.OffLoomWidthCM / (1 - s.DrawIn)
+	r.Dents = s.dentsFor(r.FinishedWidthCM, r.ReedDentsPer10CM)
+	w.figure("dents", "Dents", float64(r.Dents), "", "%s cm off the loom ÷ (1 − %s draw-in) = %s cm × %s dents per 10 cm ÷ 10, rounded up", num(r.OffLoomWidthCM), num(s.DrawIn), num(exact), num(r.ReedDentsPer10CM))
+	r.ReedWidthCM = float64(r.Dents) / r.ReedDentsPer10CM * 10
+	w.figure("reed_width_cm", "Width in the reed", r.ReedWidthCM, "cm", "%d dents ÷ %s dents per 10 cm × 10", r.Dents, num(r.ReedDentsPer10CM))
+	r.Ends = w.sley.endsIn(r.Dents) + s.SelvedgeExtraEnds
+	w.figure("ends", "Ends", float64(r.Ends), "", "%d dents filled %s = %d ends + %d at the selvedges", r.Dents, orderText(r.DentOrder), w.sley.endsIn(r.Dents), s.SelvedgeExtraEnds)
+	r.EndsPerCMFinished = r.EndsPerCMOnLoom / ((1 - s.ShrinkWidth) * (1 - s.DrawIn))
+	w.figure("ends_per_cm_finished", "Ends per cm, finished, as it will be", r.EndsPerCMFinished, "ends per cm", "%s in the reed ÷ ((1 − %s shrinkage) × (1 − %s draw-in))", num(r.EndsPerCMOnLoom), num(s.ShrinkWidth), num(s.DrawIn))
+}
+
+// length works from the finished cloth back to warp length and picks.
+func (w *work) length() {
+	s, l, r := w.s, w.in.Loom, &w.r
+	r.FinishedLengthCM = w.in.LayLengthCM
+	w.figure("finished_length_cm", "Finished length", r.FinishedLengthCM, "cm", "length of the lay")
+	r.OffLoomLengthCM = r.FinishedLengthCM / (1 - s.ShrinkLength)
+	w.figure("off_loom_length_cm", "Length off the loom", r.OffLoomLengthCM, "cm", "%s cm finished ÷ (1 − %s shrinkage)", num(r.FinishedLengthCM), num(s.ShrinkLength))
+	r.WovenLengthCM = s.wovenCM(r.FinishedLengthCM)
+	w.figure("woven_length_cm", "Length woven, under tension", r.WovenLengthCM, "cm", "%s cm off the loom ÷ (1 − %s take-up)", num(r.OffLoomLengthCM), num(s.TakeUp))
+	extra := s.SampleCM + s.HeadingCM + l.WasteCM
+	r.Warps = 1
+	if limit := l.MaxWarpM * 100; limit > 0 && r.WovenLengthCM+extra > limit+1e-9 {
+		if limit <= extra {
+			w.short("warp_length_cm", "The loom holds %s m of warp, but loom waste, samples and headings alone take %s cm; a longer beam or less waste is needed.", num(l.MaxWarpM), num(extra))
+		} else {
+			r.Warps = int(math.Ceil(r.WovenLengthCM/(limit-extra) - 1e-9))
+			r.Cautions = append(r.Cautions, fmt.Sprintf("The cloth takes %d warps, for one would be longer than the %s m that the loom holds; no piece can run across the end of a warp, so lay the pieces in lengths of at most %s cm finished cloth each.", r.Warps, num(l.MaxWarpM), num((limit-extra)*(1-s.TakeUp)*(1-s.ShrinkLength))))
+		}
+	}
+	n := float64(r.Warps)
+	r.WarpLengthCM = r.WovenLengthCM + n*extra
+	w.figure("warp_length_cm", "Warp length, each end", r.WarpLengthCM, "cm", "%s cm woven + %d × (%s samples + %s headings + %s loom waste)", num(r.WovenLengthCM), r.Warps, num(s.SampleCM), num(s.HeadingCM), num(l.WasteCM))
+	w.figure("warps", "Warps", n, "", "%s", warpsFrom(l, r.WovenLengthCM, extra))
+	r.PicksPerCMOnLoom = s.OnLoomPicksPerCM()
+	w.figure("picks_per_cm_on_loom", "Picks per cm, under tension", r.PicksPerCMOnLoom, "picks per cm", "%s picks per cm finished × (1 − %s shrinkage) × (1 − %s take-up)", num(s.FinishedPicksPerCM), num(s.ShrinkLength), num(s.TakeUp))
+	r.Picks = int(math.Ceil(r.PicksPerCMOnLoom*r.WovenLengthCM - 1e-6))
+	r.PicksPerCMFinished = float64(r.Picks) / r.FinishedLengthCM
+	w.figure("picks", "Picks", float64(r.Picks), "", "%s picks per cm × %s cm woven, rounded up", num(r.PicksPerCMOnLoom), num(r.WovenLengthCM))
+	w.figure("picks_per_cm_finished", "Picks per cm, finished, as it will be", r.PicksPerCMFinished, "picks per cm", "%d picks ÷ %s cm finished", r.Picks, num(r.FinishedLengthCM))
+}
+
+func warpsFrom(l Loom, wovenCM, extraCM float64) string {
+	if l.MaxWarpM == 0 {
+		return "the loom's warp has no limit"
+	}
+	if l.MaxWarpM*100 <= extraCM {
+		return "counted as one, though the loom's warp is too short for any"
+	}
+	return fmt.Sprintf("%s cm woven ÷ (%s m the loom holds × 100 − %s cm not woven as cloth), rounded up", num(wovenCM), num(l.MaxWarpM), num(extraCM))
+}
+
+// yarns works out length and mass of warp and weft.
+func (w *work) yarns() {
+	s, r, in := w.s, &w.r, w.in
+	warpM := float64(r.Ends) * r.WarpLengthCM / 100
+	w.figure("warp_m", "Warp yarn", warpM, "m", "%d ends × %s cm ÷ 100", r.Ends, num(r.WarpLengthCM))
+	pickCM := r.ReedWidthCM*(1+s.WeftCrimp) + s.WeftTurnCM
+	weftM := float64(r.Picks) * pickCM / 100
+	w.figure("weft_m", "Weft yarn", weftM, "m", "%d picks × (%s cm in the reed × (1 + %s crimp) + %s cm turn) ÷ 100", r.Picks, num(r.ReedWidthCM), num(s.WeftCrimp), num(s.WeftTurnCM))
+	if extra := (s.SampleCM + s.HeadingCM) * float64(r.Warps); extra > 0 {
+		w.figure("heading_weft_m", "Weft for samples and headings, besides", extra*r.PicksPerCMOnLoom*pickCM/100, "m", "%s cm × %s picks per cm × %s cm a pick ÷ 100; not in the weft above, any like yarn serves", num(extra), num(r.PicksPerCMOnLoom), num(pickCM))
+	}
+	warpG, weftG := warpM*in.Warp.Tex/1000, weftM*in.Weft.Tex/1000
+	cloth := r.FinishedWidthCM * r.FinishedLengthCM / 1e4
+	inCloth := (float64(r.Ends)*r.WovenLengthCM/100*in.Warp.Tex + weftM*in.Weft.Tex) / 1000
+	r.MassGPerM2 = inCloth / cloth
+	w.figure("mass_g_per_m2", "Mass of the finished cloth", r.MassGPerM2, "g/m²", "(%d ends × %s cm × %s tex + %s m × %s tex) ÷ 1000 ÷ %s m²; fibre lost in fulling is not taken off", r.Ends, num(r.WovenLengthCM/100)+" m of", num(in.Warp.Tex), num(weftM), num(in.Weft.Tex), num(cloth))
+	need := func(y Yarn, m, g float64, which string) YarnNeed {
+		n := YarnNeed{Name: y.Name, LengthM: m, MassG: g}
+		n.Figures = []Figure{{"yarn_g:" + y.Name, "Mass of " + y.Name, g, "g", fmt.Sprintf("%s m of %s × %s tex ÷ 1000 = %s g", num(m), which, num(y.Tex), num(g))}}
+		return n
+	}
+	if in.Warp.Name == in.Weft.Name {
+		r.Yarns = []YarnNeed{need(in.Warp, warpM+weftM, warpG+weftG, "warp and weft")}
+	} else {
+		r.Yarns = []YarnNeed{need(in.Warp, warpM, warpG, "warp"), need(in.Weft, weftM, weftG, "weft")}
+	}
+}
+
+// limits says what the loom, the yarn in hand and the lay do not allow.
+func (w *work) limits() {
+	r, l, in := &w.r, w.in.Loom, w.in
+	if r.ReedWidthCM > l.MaxReedWidthCM+1e-6 {
+		w.short("reed_width_cm", "The cloth is %s cm wide in the reed, but the loom weaves at most %s cm: %s cm finished.", num(r.ReedWidthCM), num(l.MaxReedWidthCM), num(MaxFinishedWidthCM(w.s, l)))
+	}
+	if r.FinishedWidthCM < in.LayWidthCM-1e-6 {
+		w.short("finished_width_cm", "The lay needs cloth %s cm wide, but %s cm is to be woven.", num(in.LayWidthCM), num(r.FinishedWidthCM))
+	}
+	for _, y := range []Yarn{in.Warp, in.Weft} {
+		for _, n := range r.Yarns {
+			if n.Name == y.Name && y.HaveInHand && n.LengthM > y.InHandM+1e-6 {
+				w.short("yarn:"+y.Name, "%s m of %s are needed, but %s m are in hand: short by %s m.", num(n.LengthM), y.Name, num(y.InHandM), num(n.LengthM-y.InHandM))
+			}
+		}
+		if in.Warp.Name == in.Weft.Name {
+			break
+		}
+	}
+	for _, f := range r.Fleeces {
+		if f.RawNeededG > f.RawHaveG+1e-6 {
+			w.short("fleece:"+f.Name, "%s g of raw fleece %s are needed, but %s g are in hand: short by %s g, and %s sets it.", num(math.Ceil(f.RawNeededG)), f.Name, num(f.RawHaveG), num(math.Ceil(f.RawNeededG-f.RawHaveG)), coatWords(f.ShortCoat))
+		}
+	}
+	weave, ok := WeaveByName(w.s.Weave)
+	if !ok {
+		return
+	}
+	for _, c := range []string{settCaution("ends", r.EndsPerCMOnLoom, in.Warp.Tex, weave), settCaution("picks", r.PicksPerCMOnLoom, in.Weft.Tex, weave)} {
+		if c != "" {
+			r.Cautions = append(r.Cautions, c)
+		}
+	}
+}

@@ -1,0 +1,114 @@
+package cloth
+
+import "math"
+
+// Exact by definition: 1 lb = 453.59237 g, 1 yd = 0.9144 m.
+const (
+	gramsPerPound  = 453.59237
+	metresPerYard  = 0.9144
+	texYardsPerLb  = gramsPerPound / metresPerYard * 1000 // tex × yd/lb
+	sideRuleFactor = 0.0356825                            // d mm = 0.0356825·√(tex/(ρφ)), a circle's area
+)
+
+// CountSystem is a way of saying how coarse a yarn is.
+type CountSystem struct {
+	Key, Label string
+	direct     bool    // mass for a length; else length for a mass
+	factor     float64 // tex = count × factor, or factor ÷ count
+}
+
+// CountSystems are the systems known. Factors follow from each system's unit
+// length and mass (ISO 1144; textilecalculations.com, different yarn count system).
+func CountSystems() []CountSystem {
+	hank := func(yards float64) float64 { return texYardsPerLb / yards }
+	return []CountSystem{
+		{"tex", "tex, g per km", true, 1},
+		{"dtex", "decitex, g per 10 km", true, 0.1},
+		{"denier", "denier, g per 9 km", true, 1.0 / 9},
+		{"nm", "metric Nm, km per kg", false, 1000},
+		{"worsted", "worsted, 560 yd hanks per lb", false, hank(560)},
+		{"run", "woollen run, 1600 yd per lb", false, hank(1600)},
+		{"cut", "woollen cut, 300 yd per lb", false, hank(300)},
+		{"cotton", "cotton Ne, 840 yd hanks per lb", false, hank(840)},
+		{"linen", "linen lea, 300 yd per lb", false, hank(300)},
+		{"m_per_100g", "metres per 100 g", false, 100000},
+		{"yd_per_lb", "yards per pound", false, hank(1)},
+	}
+}
+
+// CountSystemByKey finds a system.
+func CountSystemByKey(key string) (CountSystem, bool) {
+	for _, s := range CountSystems() {
+		if s.Key == key {
+			return s, true
+		}
+	}
+	return CountSystem{}, false
+}
+
+// Tex turns a count in this system into tex. Folded yarn: give the resultant count.
+func (s CountSystem) Tex(count float64) float64 {
+	if s.direct {
+		return count * s.factor
+	}
+	return s.factor / count
+}
+
+// Count turns tex into a count in this system.
+func (s CountSystem) Count(tex float64) float64 {
+	if s.direct {
+		return tex / s.factor
+	}
+	return s.factor / tex
+}
+
+// YardsPerPound is the yarn's length in yards for one pound.
+func YardsPerPound(tex float64) float64 { return texYardsPerLb / tex }
+
+// CottonCount is the English cotton count Ne.
+func CottonCount(tex float64) float64 { return texYardsPerLb / 840 / tex }
+
+// DiameterMM is a round yarn's diameter from its grist, the fibre's density in
+// g/cm³ (wool 1.31: Morton and Hearle, Physical Properties of Textile Fibres,
+// table 5.1) and the part of the yarn that is fibre.
+// Worked: 100 tex wool, packing 0.5: 0.441 mm.
+func DiameterMM(tex, densityGPerCM3, packing float64) float64 {
+	return sideRuleFactor * math.Sqrt(tex/(densityGPerCM3*packing))
+}
+
+// PeirceDiameterMM is Peirce's rule 1/(28√Ne) inch, made for cotton and too
+// thin for woollen yarn (F. T. Peirce, J. Text. Inst. 28, 1937, T45).
+func PeirceDiameterMM(tex float64) float64 {
+	return cmPerInch * 10 / (28 * math.Sqrt(CottonCount(tex)))
+}
+
+// TwistAngleDeg is the angle of the surface fibres: tanθ = π·d·T.
+func TwistAngleDeg(diameterMM, turnsPerCM float64) float64 {
+	return math.Atan(math.Pi*diameterMM/10*turnsPerCM) * 180 / math.Pi
+}
+
+// RegainFromContent is water ÷ dry fibre from water ÷ the whole.
+func RegainFromContent(content float64) float64 { return content / (1 - content) }
+
+// MassAtRegainG is what a mass at one regain weighs at another, in g.
+func MassAtRegainG(massG, regainNow, regainThen float64) float64 {
+	return massG / (1 + regainNow) * (1 + regainThen)
+}
+
+// Crimp is (yarn − cloth) ÷ cloth; TakeUpOf is (yarn − cloth) ÷ yarn. They
+// differ by their base and are easily mistaken for each other.
+func Crimp(yarn, clothLength float64) float64 { return (yarn - clothLength) / clothLength }
+
+// TakeUpOf is the part of the yarn's length that the cloth lacks.
+func TakeUpOf(yarn, clothLength float64) float64 { return (yarn - clothLength) / yarn }
+
+// SampleLosses are the losses of one sample measured in its three states, all
+// in one unit: take-up or draw-in from the loom, then shrinkage from finishing.
+func SampleLosses(onLoom, offLoom, finished float64) (loomLoss, shrink float64) {
+	return TakeUpOf(onLoom, offLoom), TakeUpOf(offLoom, finished)
+}
+
+// PeirceCrimp is Peirce's working approximation of the crimp of a thread
+// displaced by h and crossed at spacing p, both in mm: c = (9/16)(h/p)²
+// (F. T. Peirce, 1937, after business.vsnl.com/balasubramanian).
+func PeirceCrimp(hMM, pMM float64) float64 { return 9.0 / 16 * (hMM / pMM) * (hMM / pMM) }

@@ -1,0 +1,77 @@
+package cloth
+
+import (
+	"fmt"
+	"math"
+)
+
+// FieldError is an input that no cloth can have.
+type FieldError struct {
+	Field    string
+	Value    float64
+	Accepted string
+}
+
+func (e *FieldError) Error() string {
+	return fmt.Sprintf("%s is %v; accepted is %s", e.Field, e.Value, e.Accepted)
+}
+
+// Validate refuses what the arithmetic cannot use.
+func (in Input) Validate() error {
+	s, l := in.Setting, in.Loom
+	checks := []error{
+		positive("the lay's width in cm", in.LayWidthCM), positive("the lay's length in cm", in.LayLengthCM),
+		positive("finished ends per cm", s.FinishedEndsPerCM), positive("finished picks per cm", s.FinishedPicksPerCM),
+		loss("take-up", s.TakeUp), loss("draw-in", s.DrawIn), loss("shrinkage in length", s.ShrinkLength),
+		loss("shrinkage in width", s.ShrinkWidth), atLeast0("weft crimp", s.WeftCrimp), atLeast0("weft for a turn in cm", s.WeftTurnCM),
+		atLeast0("samples in cm", s.SampleCM), atLeast0("headings in cm", s.HeadingCM), atLeast0("loom waste in cm", l.WasteCM),
+		positive("the widest reed width in cm", l.MaxReedWidthCM), atLeast0("the longest warp in m", l.MaxWarpM),
+		atLeast0("extra selvedge ends", float64(s.SelvedgeExtraEnds)),
+		positive("the warp yarn's tex", in.Warp.Tex), positive("the weft yarn's tex", in.Weft.Tex),
+		loss("the warp yarn's spinning loss", in.Warp.SpinLoss), loss("the weft yarn's spinning loss", in.Weft.SpinLoss),
+	}
+	for _, r := range l.ReedsDentsPer10CM {
+		checks = append(checks, positive("a reed's dents per 10 cm", r))
+	}
+	if len(l.ReedsDentsPer10CM) == 0 && s.ReedDentsPer10CM == 0 {
+		checks = append(checks, fmt.Errorf("the loom has no reed; accepted is at least one, in dents per 10 cm"))
+	}
+	for _, f := range in.Fleeces {
+		checks = append(checks, f.validate()...)
+	}
+	for _, err := range checks {
+		if err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+func (f Fleece) validate() []error {
+	of := " of fleece " + f.Name
+	return []error{
+		atLeast0("the raw mass in g"+of, f.RawG), loss("the skirting loss"+of, f.SkirtingLoss),
+		kept("the scoured yield"+of, f.ScouredYield), loss("the separation loss"+of, f.SeparationLoss),
+		share("the outer share"+of, f.OuterShare), kept("the outer coat's yield"+of, f.OuterYield),
+		kept("the inner coat's yield"+of, f.InnerYield), kept("the whole fleece's yield"+of, f.WholeYield),
+	}
+}
+
+func within(field string, v float64, ok bool, accepted string) error {
+	if ok && !math.IsNaN(v) && !math.IsInf(v, 0) {
+		return nil
+	}
+	return &FieldError{field, v, accepted}
+}
+
+func positive(field string, v float64) error { return within(field, v, v > 0, "a number above 0") }
+func atLeast0(field string, v float64) error { return within(field, v, v >= 0, "0 or more") }
+func loss(field string, v float64) error {
+	return within(field, v, v >= 0 && v < 1, "a fraction from 0 to below 1")
+}
+func kept(field string, v float64) error {
+	return within(field, v, v > 0 && v <= 1, "a fraction above 0 to 1")
+}
+func share(field string, v float64) error {
+	return within(field, v, v >= 0 && v <= 1, "a fraction from 0 to 1")
+}

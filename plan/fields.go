@@ -1,0 +1,166 @@
+package plan
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"gopkg.in/yaml.v3"
+)
+
+// FieldInfo describes a field for a form.
+type FieldInfo struct {
+	Path, Label, Unit, Accepted string
+	Choices                     []string // the words accepted, when it is one of a few
+	Min, Max                    float64
+}
+
+// fieldKey finds the key that a path names in p: "cloth.take_up",
+// "yarns[grey-warp].tex", "garment.ease.body_ease_cm", "pieces[belt].copies".
+func fieldKey(p *Plan, path string) (key, bool) {
+	parts := splitField(path)
+	if len(parts) == 0 {
+		return key{}, false
+	}
+	last := parts[len(parts)-1]
+	keys := keysUnder(p, parts[:len(parts)-1])
+	i := slices.IndexFunc(keys, func(k key) bool { return k.name == last })
+	if i < 0 {
+		return key{}, false
+	}
+	return keys[i], true
+}
+
+// keysUnder is the simple keys of the mapping that the parts lead to.
+func keysUnder(p *Plan, parts []string) []key {
+	if len(parts) == 0 {
+		return topKeys(p)
+	}
+	if len(parts) >= 2 {
+		return keysOfItem(p, parts)
+	}
+	for _, s := range sections() {
+		if s.name == parts[0] {
+			return s.keys(p)
+		}
+	}
+	if parts[0] == "garment" {
+		return []key{draftKey(p)}
+	}
+	return nil
+}
+
+func keysOfItem(p *Plan, parts []string) []key {
+	below := len(parts) == 3
+	switch parts[0] {
+	case "garment":
+		d, _ := draftOf(p.Draft)
+		if parts[1] == "ease" {
+			return paramKeys(p, d.Ease)
+		}
+		return paramKeys(p, d.Options)
+	case "yarns":
+		for i := range p.Yarns {
+			if p.Yarns[i].Name == parts[1] {
+				own, fibre := yarnKeys(&p.Yarns[i])
+				if below && parts[2] == "fibre" {
+					return fibre
+				}
+				return own
+			}
+		}
+	case "fleeces":
+		for i := range p.Fleeces {
+			if p.Fleeces[i].Name == parts[1] {
+				own, comb := fleeceKeys(&p.Fleeces[i])
+				if below && parts[2] == "comb_yield" {
+					return comb
+				}
+				return own
+			}
+		}
+	case "pieces":
+		for i := range p.Pieces {
+			if p.Pieces[i].Name == parts[1] {
+				s := &p.Pieces[i]
+				if s.Dims == nil {
+					s.Dims = map[string]float64{}
+				}
+				return append(pieceKeys(s), dimKeys(s)...)
+			}
+		}
+	}
+	return nil
+}
+
+// Field describes the field at a path; false when there is none.
+func Field(p *Plan, path string) (FieldInfo, bool) {
+	k, ok := fieldKey(p.Clone(), path)
+	return FieldInfo{path, k.label, k.unit, k.accepted, k.choices, k.min, k.max}, ok
+}
+
+// GetField is the field's value as a form shows it, "" for none.
+func GetField(p *Plan, path string) string {
+	k, ok := fieldKey(p.Clone(), path)
+	if !ok {
+		return ""
+	}
+	n := k.write()
+	if n == nil {
+		return ""
+	}
+	if n.Kind == yaml.SequenceNode {
+		var parts []string
+		for _, c := range n.Content {
+			parts = append(parts, c.Value)
+		}
+		return strings.Join(parts, ", ")
+	}
+	return n.Value
+}
+
+// SetField sets a field from what was typed. The same is accepted, and the
+// same sentence said, as for the file; on an error p is unchanged. An empty
+// text takes an optional value away. Whether the plan still holds together is
+// for Validate to say.
+func SetField(p *Plan, path, text string) error {
+	k, ok := fieldKey(p, path)
+	if !ok {
+		return &Problem{Field: path, Text: "is not a field of this plan"}
+	}
+	n := typed(k, strings.TrimSpace(text))
+	if wrong := k.read(n); wrong != "" {
+		return &Problem{Field: path, Text: wrong, Accepted: k.accepted}
+	}
+	return nil
+}
+
+// typed is the value that a text stands for in a field of that kind.
+func typed(k key, text string) *yaml.Node {
+	if k.kind == kindText {
+		return textNode(text)
+	}
+	if k.kind == kindNumbers {
+		text = "[" + strings.Trim(text, "[]") + "]"
+	}
+	var doc yaml.Node
+	if err := yaml.Unmarshal([]byte(text), &doc); err != nil || len(doc.Content) != 1 {
+		if text == "" {
+			return &yaml.Node{Kind: yaml.ScalarNode, Tag: "!!null"}
+		}
+		return &yaml.Node{Kind: yaml.ScalarNode, Tag: "!!str", Value: text}
+	}
+	return doc.Content[0]
+}
+
+// AddPiece adds a rectangle of one's own, under a name not yet taken.
+func (p *Plan) AddPiece(name string, lengthCM, widthCM float64) error {
+	for _, s := range p.Pieces {
+		if s.Name == name {
+			return fmt.Errorf("there is a piece named %q already; accepted is another name", name)
+		}
+	}
+	p.Pieces = append(p.Pieces, PieceSpec{Name: name, Shape: "rectangle",
+		Dims: map[string]float64{"length_cm": lengthCM, "width_cm": widthCM}})
+	return nil
+}

@@ -1,0 +1,86 @@
+package plan
+
+import (
+	"fmt"
+
+	"ellwand/cloth"
+	"ellwand/garment"
+	"ellwand/layout"
+)
+
+// Result is a plan worked out with one lay.
+type Result struct {
+	Garment      garment.Garment
+	Pieces       []PieceResult
+	Prepared     *Prepared
+	Lay          layout.Lay
+	UsePercent   float64
+	LowerBoundCM float64 // no lay at this width is shorter
+	Reckoning    cloth.Reckoning
+	Cautions     []string
+	Notes        []string
+	CannotBeMade []cloth.Shortfall
+	Faults       []layout.Fault // what is wrong with the lay; empty for one that Work gave
+
+	plan *Plan
+}
+
+// ReckonLay works everything out for a lay, legal or not: Faults says what is
+// wrong with it.
+func ReckonLay(p *Plan, pr *Prepared, lay layout.Lay) (*Result, error) {
+	reckoning, err := reckonCloth(p, lay.WidthCM, lay.LengthCM)
+	if err != nil {
+		return nil, err
+	}
+	return &Result{
+		Garment: pr.Garment, Pieces: pr.Pieces, Prepared: pr,
+		Lay:          lay,
+		UsePercent:   layout.UsePercent(pr.Problem, lay),
+		LowerBoundCM: pr.LowerBoundCM,
+		Reckoning:    reckoning,
+		Cautions:     append(append([]string{}, reckoning.Cautions...), pr.Cautions...),
+		Notes:        append([]string{}, pr.Notes...),
+		CannotBeMade: reckoning.Shortfalls,
+		Faults:       layout.Faults(pr.Problem, lay),
+		plan:         p,
+	}, nil
+}
+
+// reckonCloth is the chain of figures for a lay of the given finished size.
+func reckonCloth(p *Plan, widthCM, lengthCM float64) (cloth.Reckoning, error) {
+	warp, err := p.yarn("cloth.warp", p.WarpYarn)
+	if err != nil {
+		return cloth.Reckoning{}, err
+	}
+	weft, err := p.yarn("cloth.weft", p.WeftYarn)
+	if err != nil {
+		return cloth.Reckoning{}, err
+	}
+	r, err := cloth.Reckon(cloth.Input{
+		LayWidthCM: widthCM, LayLengthCM: lengthCM,
+		Setting: p.Cloth, Loom: p.Loom, Warp: warp, Weft: weft, Fleeces: p.Fleeces,
+	})
+	if err != nil {
+		return cloth.Reckoning{}, fmt.Errorf("the cloth cannot be worked out: %w", err)
+	}
+	return r, nil
+}
+
+// yarn finds one of the plan's yarns by name.
+func (p *Plan) yarn(field, name string) (cloth.Yarn, error) {
+	var names []string
+	for _, y := range p.Yarns {
+		if y.Name == name {
+			return y, nil
+		}
+		names = append(names, y.Name)
+	}
+	if len(names) == 0 {
+		return cloth.Yarn{}, &Problem{Field: "yarns", Text: "is empty", Accepted: "a yarn for the warp and one for the weft, or one for both"}
+	}
+	text := fmt.Sprintf("is %q, which is none of the plan's yarns", name)
+	if n := nearest(name, names); n != "" {
+		text += fmt.Sprintf(" (did you mean %q?)", n)
+	}
+	return cloth.Yarn{}, &Problem{Field: field, Text: text, Accepted: "the name of one of the yarns"}
+}

@@ -1,0 +1,107 @@
+package plan
+
+import (
+	"bytes"
+	"encoding/json"
+	"math"
+
+	"ellwand/cloth"
+)
+
+// The figures of a result as JSON. Keys are part of the command line: they may
+// be added to, never renamed.
+type resultJSON struct {
+	Pieces       []pieceJSON  `json:"pieces"`
+	Lay          layJSON      `json:"lay"`
+	Cloth        clothJSON    `json:"cloth"`
+	Yarns        []yarnJSON   `json:"yarns"`
+	Fleeces      []fleeceJSON `json:"fleeces"`
+	Cautions     []string     `json:"cautions"`
+	CannotBeMade []string     `json:"cannot_be_made"`
+	Notes        []string     `json:"notes"`
+}
+
+type pieceJSON struct {
+	Name        string  `json:"name"`
+	Copies      int     `json:"copies"`
+	CutWidthCM  float64 `json:"cut_width_cm"`
+	CutLengthCM float64 `json:"cut_length_cm"`
+	CutAreaCM2  float64 `json:"cut_area_cm2"`
+}
+
+type layJSON struct {
+	WidthCM      float64 `json:"width_cm"`
+	LengthCM     float64 `json:"length_cm"`
+	UsePercent   float64 `json:"use_percent"`
+	LowerBoundCM float64 `json:"lower_bound_cm"`
+}
+
+type clothJSON struct {
+	FinishedWidthCM  float64 `json:"finished_width_cm"`
+	FinishedLengthCM float64 `json:"finished_length_cm"`
+	OffLoomWidthCM   float64 `json:"off_loom_width_cm"`
+	OffLoomLengthCM  float64 `json:"off_loom_length_cm"`
+	ReedWidthCM      float64 `json:"reed_width_cm"`
+	Dents            int     `json:"dents"`
+	Ends             int     `json:"ends"`
+	WovenLengthCM    float64 `json:"woven_length_cm"`
+	WarpLengthCM     float64 `json:"warp_length_cm"`
+	Picks            int     `json:"picks"`
+}
+
+type yarnJSON struct {
+	Name    string  `json:"name"`
+	LengthM float64 `json:"length_m"`
+	MassG   float64 `json:"mass_g"`
+}
+
+type fleeceJSON struct {
+	Name       string  `json:"name"`
+	RawNeededG float64 `json:"raw_needed_g"`
+	RawHaveG   float64 `json:"raw_have_g"`
+}
+
+// JSON is the result's figures: lengths in cm and m, masses in g, rounded to a
+// ten-thousandth. Lists are never null.
+func (r *Result) JSON() ([]byte, error) {
+	c := r.Reckoning
+	out := resultJSON{
+		Pieces: []pieceJSON{},
+		Lay:    layJSON{fourth(r.Lay.WidthCM), fourth(r.Lay.LengthCM), fourth(r.UsePercent), fourth(r.LowerBoundCM)},
+		Cloth: clothJSON{
+			fourth(c.FinishedWidthCM), fourth(c.FinishedLengthCM), fourth(c.OffLoomWidthCM), fourth(c.OffLoomLengthCM),
+			fourth(c.ReedWidthCM), c.Dents, c.Ends, fourth(c.WovenLengthCM), fourth(c.WarpLengthCM), c.Picks,
+		},
+		Yarns: []yarnJSON{}, Fleeces: []fleeceJSON{},
+		Cautions:     append([]string{}, r.Cautions...),
+		CannotBeMade: append([]string{}, shortfallTexts(r.CannotBeMade)...),
+		Notes:        append([]string{}, r.Notes...),
+	}
+	for _, p := range r.Pieces {
+		out.Pieces = append(out.Pieces, pieceJSON{p.Piece.Name, p.Piece.Copies, fourth(p.CutWidthCM), fourth(p.CutLengthCM), fourth(p.CutAreaCM2)})
+	}
+	for _, y := range c.Yarns {
+		out.Yarns = append(out.Yarns, yarnJSON{y.Name, fourth(y.LengthM), fourth(y.MassG)})
+	}
+	for _, f := range c.Fleeces {
+		out.Fleeces = append(out.Fleeces, fleeceJSON{f.Name, fourth(f.RawNeededG), fourth(f.RawHaveG)})
+	}
+	var b bytes.Buffer
+	enc := json.NewEncoder(&b)
+	enc.SetEscapeHTML(false)
+	enc.SetIndent("", "  ")
+	if err := enc.Encode(out); err != nil {
+		return nil, err
+	}
+	return b.Bytes(), nil
+}
+
+func fourth(v float64) float64 { return math.Round(v*1e4) / 1e4 }
+
+func shortfallTexts(all []cloth.Shortfall) []string {
+	var out []string
+	for _, s := range all {
+		out = append(out, s.Text)
+	}
+	return out
+}

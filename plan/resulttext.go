@@ -1,0 +1,120 @@
+package plan
+
+import (
+	"fmt"
+	"strings"
+
+	"ellwand/cloth"
+)
+
+const cmPerInch = 2.54
+
+// shown is a length in the units of display.
+func shown(cm float64, units string) float64 {
+	if units == "inch" {
+		return cm / cmPerInch
+	}
+	return cm
+}
+
+// lengthText is a length as a person reads it; in inches the cm stand beside,
+// because the formulas are in cm.
+func lengthText(cm float64, units string) string {
+	if units == "inch" {
+		return fmt.Sprintf("%.2f in (%.1f cm)", cm/cmPerInch, cm)
+	}
+	return fmt.Sprintf("%.1f cm", cm)
+}
+
+// Text is the printed reckoning: pieces, lay, every figure with what it comes
+// from, yarn, fleece, cautions. units is "cm" or "inch", for display only.
+func (r *Result) Text(units string) string {
+	var b strings.Builder
+	if r.plan.Title != "" {
+		fmt.Fprintf(&b, "%s\n%s\n\n", r.plan.Title, strings.Repeat("=", len([]rune(r.plan.Title))))
+	}
+	r.writePieces(&b, units)
+	r.writeLay(&b, units)
+	b.WriteString("Cloth\n")
+	writeFigures(&b, r.Reckoning.Figures, units)
+	r.writeYarns(&b, units)
+	r.writeFleeces(&b, units)
+	writeList(&b, "Cannot be made as it stands", shortfallTexts(r.CannotBeMade))
+	writeList(&b, "Cautions", r.Cautions)
+	writeList(&b, "Notes", r.Notes)
+	return b.String()
+}
+
+func (r *Result) writePieces(b *strings.Builder, units string) {
+	b.WriteString("Pieces, as cut\n")
+	for _, p := range r.Pieces {
+		fmt.Fprintf(b, "  %d × %s: %s long, %s wide, %.0f cm² each\n", p.Piece.Copies, p.Piece.Name,
+			lengthText(p.CutLengthCM, units), lengthText(p.CutWidthCM, units), p.CutAreaCM2)
+	}
+	if len(r.Garment.Sizes) > 0 {
+		b.WriteString("\nFinished sizes\n")
+	}
+	for _, s := range r.Garment.Sizes {
+		fmt.Fprintf(b, "  %s: %s\n      from: %s\n", s.Label, lengthText(s.CM, units), s.From)
+	}
+	b.WriteString("\n")
+}
+
+func (r *Result) writeLay(b *strings.Builder, units string) {
+	fmt.Fprintf(b, "Lay, finished cloth\n  %s wide, %s long, %.1f %% used\n", lengthText(r.Lay.WidthCM, units), lengthText(r.Lay.LengthCM, units), r.UsePercent)
+	fmt.Fprintf(b, "  No lay at this width is shorter than %s.\n", lengthText(r.LowerBoundCM, units))
+	for _, f := range r.Faults {
+		fmt.Fprintf(b, "  Fault: %s.\n", f.Text)
+	}
+	b.WriteString("\n")
+}
+
+func (r *Result) writeYarns(b *strings.Builder, units string) {
+	for _, y := range r.Reckoning.Yarns {
+		fmt.Fprintf(b, "\nYarn %s: %.0f m, %.0f g\n", y.Name, y.LengthM, y.MassG)
+		writeFigures(b, y.Figures, units)
+	}
+}
+
+func (r *Result) writeFleeces(b *strings.Builder, units string) {
+	for _, f := range r.Reckoning.Fleeces {
+		answer := fmt.Sprintf("yes, the fleece is enough: %.0f g raw are needed of %.0f g", f.RawNeededG, f.RawHaveG)
+		if f.RawNeededG > f.RawHaveG {
+			answer = fmt.Sprintf("no, the fleece is not enough: %.0f g raw are needed and there are %.0f g, %.0f g too few", f.RawNeededG, f.RawHaveG, f.RawNeededG-f.RawHaveG)
+		}
+		fmt.Fprintf(b, "\nFleece %s: %s\n", f.Name, answer)
+		writeFigures(b, f.Figures, units)
+	}
+}
+
+func writeFigures(b *strings.Builder, figures []cloth.Figure, units string) {
+	for _, f := range figures {
+		fmt.Fprintf(b, "  %s: %s\n", f.Label, figureText(f, units))
+		if f.From != "" {
+			fmt.Fprintf(b, "      from: %s\n", f.From)
+		}
+	}
+}
+
+// figureText is a figure's value with its unit, as exact as it is useful.
+func figureText(f cloth.Figure, units string) string {
+	switch f.Unit {
+	case "cm":
+		return lengthText(f.Value, units)
+	case "":
+		return strings.TrimSuffix(strings.TrimRight(fmt.Sprintf("%.3f", f.Value), "0"), ".")
+	case "m", "g":
+		return fmt.Sprintf("%.1f %s", f.Value, f.Unit)
+	}
+	return fmt.Sprintf("%.2f %s", f.Value, f.Unit)
+}
+
+func writeList(b *strings.Builder, head string, lines []string) {
+	if len(lines) == 0 {
+		return
+	}
+	fmt.Fprintf(b, "\n%s\n", head)
+	for _, l := range lines {
+		fmt.Fprintf(b, "  - %s\n", l)
+	}
+}

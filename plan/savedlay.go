@@ -1,0 +1,95 @@
+package plan
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"ellwand/layout"
+)
+
+// SavedLayFits is the lay kept in the plan, when it still places every piece
+// there is, and no other, without a fault.
+func SavedLayFits(p *Plan, pr *Prepared) (layout.Lay, bool) {
+	lay, faults := p.savedLay(pr)
+	if len(faults) > 0 || len(lay.Placements) == 0 || layout.Check(pr.Problem, lay) != nil {
+		return layout.Lay{}, false
+	}
+	return lay, true
+}
+
+// LayFaults is what is wrong with the lay kept in the plan, in sentences; nil
+// when it is sound or there is none.
+func (p *Plan) LayFaults(r *Result) []string {
+	lay, faults := p.savedLay(r.Prepared)
+	if len(lay.Placements) == 0 {
+		return faults
+	}
+	for _, f := range layout.Faults(r.Prepared.Problem, lay) {
+		faults = append(faults, "In the lay that is kept, "+f.Text+".")
+	}
+	return faults
+}
+
+// KeepLay puts the result's lay into the plan; pieces that were pinned stay so.
+func (p *Plan) KeepLay(r *Result) {
+	kept := &SavedLay{WidthCM: r.Lay.WidthCM, LengthCM: r.Lay.LengthCM}
+	for i, at := range r.Lay.Placements {
+		it := r.Prepared.Problem.Items[i]
+		kept.Placements = append(kept.Placements, SavedPlacement{ID: it.ID, Placement: at, Pinned: it.Pinned != nil})
+	}
+	p.Lay = kept
+}
+
+// savedLay is the plan's lay in the order of the items, on cloth of the present
+// width; or, without placements, why it does not belong to these pieces.
+func (p *Plan) savedLay(pr *Prepared) (layout.Lay, []string) {
+	if p.Lay == nil || len(p.Lay.Placements) == 0 {
+		return layout.Lay{}, nil
+	}
+	lay := layout.Lay{WidthCM: pr.Problem.WidthCM, LengthCM: p.Lay.LengthCM}
+	var missing, extra, twice []string
+	at := map[string]layout.Placement{}
+	for _, s := range p.Lay.Placements {
+		if _, ok := at[s.ID]; ok {
+			twice = append(twice, s.ID)
+		}
+		at[s.ID] = s.Placement
+	}
+	known := map[string]bool{}
+	for _, it := range pr.Problem.Items {
+		known[it.ID] = true
+		pl, ok := at[it.ID]
+		if !ok {
+			missing = append(missing, it.ID)
+		}
+		lay.Placements = append(lay.Placements, pl)
+	}
+	for _, id := range sortedKeys(at) {
+		if !known[id] {
+			extra = append(extra, id)
+		}
+	}
+	var faults []string
+	for _, f := range []struct {
+		ids  []string
+		text string
+	}{
+		{missing, "The lay that is kept does not place %s."},
+		{extra, "The lay that is kept places %s, which the plan does not have."},
+		{twice, "The lay that is kept places %s more than once."},
+	} {
+		if len(f.ids) > 0 {
+			faults = append(faults, fmt.Sprintf(f.text, strings.Join(slices.Compact(f.ids), ", ")))
+		}
+	}
+	if len(faults) > 0 {
+		return layout.Lay{}, faults
+	}
+	if lay.LengthCM <= 0 {
+		for i, it := range pr.Problem.Items {
+			lay.LengthCM = max(lay.LengthCM, layout.Placed(it, lay.Placements[i]).Bounds().MaxX)
+		}
+	}
+	return lay, nil
+}

@@ -1,0 +1,268 @@
+package plan
+
+import (
+	"bytes"
+	"fmt"
+	"io"
+	"os"
+	"slices"
+
+	"gopkg.in/yaml.v3"
+
+	"ellwand/cloth"
+)
+
+// Save writes the plan wholly or not at all, and keeps the file that was there
+// as path~. Hand-written comments and the order of keys stay.
+func (p *Plan) Save(path string) error {
+	data, err := p.Marshal()
+	if err != nil {
+		return err
+	}
+	if old, err := os.ReadFile(path); err == nil && !bytes.Equal(old, data) {
+		if err := WriteFile(path+"~", func(w io.Writer) error { _, err := w.Write(old); return err }); err != nil {
+			return fmt.Errorf("keeping the previous version: %w", err)
+		}
+	}
+	return WriteFile(path, func(w io.Writer) error { _, err := w.Write(data); return err })
+}
+
+// Marshal is the plan as the text of a plan file.
+func (p *Plan) Marshal() ([]byte, error) {
+	root := &yaml.Node{Kind: yaml.MappingNode, Tag: "!!map"}
+	if p.root != nil {
+		root = copyTree(p.root)
+	}
+	p.fill(root)
+	var buf bytes.Buffer
+	e := yaml.NewEncoder(&buf)
+	e.SetIndent(2)
+	if err := e.Encode(root); err != nil {
+		return nil, fmt.Errorf("writing the plan as YAML: %w", err)
+	}
+	return buf.Bytes(), e.Close()
+}
+
+func copyTree(n *yaml.Node) *yaml.Node {
+	c := *n
+	c.Content = make([]*yaml.Node, len(n.Content))
+	for i, k := range n.Content {
+		c.Content[i] = copyTree(k)
+	}
+	return &c
+}
+
+// fill brings the tree to what the plan holds, changing no more than needed.
+func (p *Plan) fill(root *yaml.Node) {
+	def := blank()
+	put(root, "ellwand", numberNode(float64(p.Version)), nil)
+	put(root, "title", textNode(p.Title), nil)
+	for _, s := range sections() {
+		at := root
+		if s.name != "" {
+			at = under(root, s.name)
+		}
+		putKeys(at, s.keys(p), s.keys(def))
+		if s.name == "body" {
+			p.fillGarment(under(root, "garment"))
+			p.fillPieces(root)
+		}
+	}
+	fillList(root, "yarns", p.Yarns, func(y *cloth.Yarn) string { return y.Name }, func(n *yaml.Node, y *cloth.Yarn) {
+		plain := blankYarn()
+		own, fibre := yarnKeys(y)
+		ownDef, fibreDef := yarnKeys(&plain)
+		putKeys(n, own, ownDef)
+		putBelow(n, "fibre", fibre, fibreDef)
+	})
+	fillList(root, "fleeces", p.Fleeces, func(f *cloth.Fleece) string { return f.Name }, func(n *yaml.Node, f *cloth.Fleece) {
+		plain := blankFleece()
+		own, comb := fleeceKeys(f)
+		ownDef, combDef := fleeceKeys(&plain)
+		putKeys(n, own, ownDef)
+		putBelow(n, "comb_yield", comb, combDef)
+	})
+	fillList(root, "choices", p.Choices, func(c *Choice) string { return c.Component }, func(n *yaml.Node, c *Choice) {
+		putKeys(n, choiceKeys(c), choiceKeys(&Choice{}))
+	})
+	p.fillLay(root)
+}
+
+func (p *Plan) fillGarment(n *yaml.Node) {
+	putKeys(n, []key{draftKey(p)}, []key{draftKey(blank())})
+	d, _ := draftOf(p.Draft)
+	putBelow(n, "ease", paramKeys(p, d.Ease), paramKeys(blank(), d.Ease))
+	putBelow(n, "options", paramKeys(p, d.Options), paramKeys(blank(), d.Options))
+}
+
+func (p *Plan) fillPieces(root *yaml.Node) {
+	fillList(root, "pieces", p.Pieces, func(s *PieceSpec) string { return s.Name }, func(n *yaml.Node, s *PieceSpec) {
+		def := &PieceSpec{}
+		putKeys(n, append(pieceKeys(s), dimKeys(s)...), append(pieceKeys(def), dimKeys(def)...))
+		put(n, "points", pointsNode(s.Points), nil)
+		put(n, "edges", edgesNode(s), nil)
+	})
+}
+
+func pointsNode(points [][2]float64) *yaml.Node {
+	if len(points) == 0 {
+		return nil
+	}
+	n := &yaml.Node{Kind: yaml.SequenceNode, Tag: "!!seq"}
+	for _, v := range points {
+		n.Content = append(n.Content, &yaml.Node{Kind: yaml.SequenceNode, Tag: "!!seq", Style: yaml.FlowStyle,
+			Content: []*yaml.Node{numberNode(v[0]), numberNode(v[1])}})
+	}
+	return n
+}
+
+func edgesNode(s *PieceSpec) *yaml.Node {
+	var names []string
+	for name := range s.Finish {
+		names = append(names, name)
+	}
+	for name := range s.AllowanceCM {
+		if !slices.Contains(names, name) {
+			names = append(names, name)
+		}
+	}
+	if len(names) == 0 {
+		return nil
+	}
+	slices.Sort(names)
+	n := &yaml.Node{Kind: yaml.MappingNode, Tag: "!!map"}
+	for _, name := range names {
+		e := &yaml.Node{Kind: yaml.MappingNode, Tag: "!!map", Style: yaml.FlowStyle}
+		if f, ok := s.Finish[name]; ok {
+			put(e, "finish", textNode(string(f)), nil)
+		}
+		if cm, ok := s.AllowanceCM[name]; ok {
+			put(e, "allowance_cm", numberNode(cm), nil)
+		}
+		put(n, name, e, nil)
+	}
+	return n
+}
+
+func (p *Plan) fillLay(root *yaml.Node) {
+	if p.Lay == nil {
+		put(root, "lay", nil, nil)
+		return
+	}
+	n := under(root, "lay")
+	putKeys(n, layKeys(p.Lay), layKeys(&SavedLay{}))
+	list := &yaml.Node{Kind: yaml.SequenceNode, Tag: "!!seq"}
+	for i := range p.Lay.Placements {
+		item := &yaml.Node{Kind: yaml.MappingNode, Tag: "!!map", Style: yaml.FlowStyle}
+		putKeys(item, placementKeys(&p.Lay.Placements[i]), placementKeys(&SavedPlacement{}))
+		list.Content = append(list.Content, item)
+	}
+	put(n, "placements", list, nil)
+}
+
+// under is the mapping at a key, made when it is not there.
+func under(n *yaml.Node, name string) *yaml.Node {
+	c := child(n, name)
+	if c == nil || c.Kind != yaml.MappingNode {
+		c = &yaml.Node{Kind: yaml.MappingNode, Tag: "!!map"}
+		put(n, name, c, nil)
+	}
+	return c
+}
+
+// putBelow is putKeys for a mapping that is left out when nothing is in it.
+func putBelow(n *yaml.Node, name string, keys, defaults []key) {
+	c := child(n, name)
+	made := c == nil || c.Kind != yaml.MappingNode
+	if made {
+		c = &yaml.Node{Kind: yaml.MappingNode, Tag: "!!map"}
+	}
+	for i := 0; i+1 < len(c.Content); i += 2 {
+		if !slices.ContainsFunc(keys, func(k key) bool { return k.name == c.Content[i].Value }) {
+			c.Content = slices.Delete(c.Content, i, i+2)
+			i -= 2
+		}
+	}
+	putKeys(c, keys, defaults)
+	if made && len(c.Content) > 0 {
+		put(n, name, c, nil)
+	}
+}
+
+func putKeys(n *yaml.Node, keys, defaults []key) {
+	for i, k := range keys {
+		put(n, k.name, k.write(), defaults[i].write())
+	}
+}
+
+// put sets a key's value. A value that means the same is left as it was
+// written; a missing key stays missing while its value is the default; no
+// value takes the key away.
+func put(n *yaml.Node, name string, value, byDefault *yaml.Node) {
+	for i := 0; i+1 < len(n.Content); i += 2 {
+		if n.Content[i].Value != name {
+			continue
+		}
+		switch old := n.Content[i+1]; {
+		case value == nil:
+			n.Content = slices.Delete(n.Content, i, i+2)
+		case !same(old, value):
+			value.HeadComment, value.LineComment, value.FootComment = old.HeadComment, old.LineComment, old.FootComment
+			n.Content[i+1] = value
+		}
+		return
+	}
+	if value == nil || byDefault != nil && same(value, byDefault) {
+		return
+	}
+	n.Content = append(n.Content, &yaml.Node{Kind: yaml.ScalarNode, Tag: "!!str", Value: name}, value)
+}
+
+// same says whether two values mean the same, however they are written.
+func same(a, b *yaml.Node) bool {
+	if a.Kind != b.Kind || len(a.Content) != len(b.Content) {
+		return false
+	}
+	for i := range a.Content {
+		if !same(a.Content[i], b.Content[i]) {
+			return false
+		}
+	}
+	va, isA := number(a)
+	vb, isB := number(b)
+	if isA && isB {
+		return va == vb
+	}
+	return a.Value == b.Value && a.Tag == b.Tag
+}
+
+// fillList brings a list of named mappings to the items: those already there
+// are edited in place, in the plan's order.
+func fillList[T any](root *yaml.Node, name string, items []T, nameOf func(*T) string, fill func(*yaml.Node, *T)) {
+	old := child(root, name)
+	if len(items) == 0 {
+		if old != nil {
+			put(root, name, nil, nil)
+		}
+		return
+	}
+	if old == nil || old.Kind != yaml.SequenceNode {
+		old = &yaml.Node{Kind: yaml.SequenceNode, Tag: "!!seq"}
+		put(root, name, old, nil)
+		old = child(root, name)
+	}
+	was := old.Content
+	old.Content = nil
+	for i := range items {
+		item := &yaml.Node{Kind: yaml.MappingNode, Tag: "!!map"}
+		for _, n := range was {
+			if label := child(n, "name"); label != nil && label.Value == nameOf(&items[i]) {
+				item = n
+			} else if label := child(n, "component"); label != nil && label.Value == nameOf(&items[i]) {
+				item = n
+			}
+		}
+		fill(item, &items[i])
+		old.Content = append(old.Content, item)
+	}
+}

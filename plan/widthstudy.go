@@ -1,0 +1,221 @@
+package plan
+
+import (
+	"context"
+	"fmt"
+	"slices"
+	"strings"
+	"time"
+
+	"ellwand/cloth"
+	"ellwand/layout"
+)
+
+// maxWidths is how many widths a study looks at first; where the reed has more
+// whole dents, they are thinned evenly, and all those around the narrowest
+// width that fits are looked at after.
+const maxWidths = 60
+
+// Widths is the cloth at every finished width in whole dents, from the
+// narrowest that takes every piece to the widest the loom weaves. o.Seconds is
+// shared by all widths. When ctx is done, the rows so far are given with ctx's
+// error.
+func Widths(ctx context.Context, p *Plan, o Options, progress func(done, all int)) ([]WidthRow, error) {
+	pr, err := prepareItems(p)
+	if err != nil {
+		return nil, err
+	}
+	pr.Problem.WidthCM = max(widestWoven(p), layout.NarrowestCM(pr.Problem))
+	pr.pin(p.Lay)
+	all := cloth.WidthSteps(p.Cloth, p.Loom, layout.NarrowestCM(pr.Problem))
+	if len(all) == 0 {
+		return []WidthRow{}, nil
+	}
+	chosen := thinned(len(all), maxWidths)
+	gap := 0 // widths left out between two chosen
+	if len(chosen) > 1 {
+		gap = chosen[1] - chosen[0]
+	}
+	st := &widthStudy{ctx, p, pr.Problem, o, seconds(max(0, o.Seconds) / float64(len(chosen)+gap)), map[int]layout.Lay{}, all}
+	for n, i := range chosen {
+		if progress != nil {
+			progress(n, len(chosen))
+		}
+		if err := st.at(i); err != nil {
+			rows, _ := st.rows()
+			return rows, err
+		}
+	}
+	if err := st.refine(chosen); err != nil {
+		return nil, err
+	}
+	if progress != nil {
+		progress(len(chosen), len(chosen))
+	}
+	return st.rows()
+}
+
+// thinned is at most `most` of the numbers 0 to n−1, evenly spread, the first
+// and the last among them.
+func thinned(n, most int) []int {
+	var out []int
+	if n <= most {
+		for i := range n {
+			out = append(out, i)
+		}
+		return out
+	}
+	for k := range most {
+		out = append(out, k*(n-1)/(most-1))
+	}
+	return out
+}
+
+// widthStudy holds the lays found, by index of width.
+type widthStudy struct {
+	ctx      context.Context
+	p        *Plan
+	base     layout.Problem
+	o        Options
+	perWidth time.Duration
+	lays     map[int]layout.Lay
+	widthsCM []float64
+}
+
+// at lays the pieces at width i, starting from the better of a first lay and of
+// the best lay at a narrower width, which is legal here too.
+func (st *widthStudy) at(i int) error {
+	if err := st.ctx.Err(); err != nil {
+		return err
+	}
+	p := st.base
+	p.WidthCM = st.widthsCM[i]
+	best, err := layout.First(p)
+	for j, l := range st.lays {
+		if j < i && (err != nil || l.LengthCM < best.LengthCM) {
+			best, err = l, nil
+		}
+	}
+	if err != nil {
+		return fmt.Errorf("at %.1f cm the pieces cannot be laid: %w", p.WidthCM, err)
+	}
+	best.WidthCM = p.WidthCM
+	if st.perWidth > 0 {
+		ctx, cancel := context.WithTimeout(st.ctx, st.perWidth)
+		defer cancel()
+		best, err = layout.Improve(ctx, p, best, layout.Settings{Seed: st.o.Seed, Threads: st.o.Threads}, nil)
+		if err != nil {
+			return fmt.Errorf("at %.1f cm the pieces cannot be laid: %w", p.WidthCM, err)
+		}
+	}
+	if err := layout.Check(p, best); err != nil {
+		return fmt.Errorf("the lay found at %.1f cm is not sound: %w", p.WidthCM, err)
+	}
+	st.lays[i] = best
+	return nil
+}
+
+// refine looks at the widths left out just below the first that fits, so that
+// the narrowest that fits is found to the dent.
+func (st *widthStudy) refine(chosen []int) error {
+	for n, i := range chosen {
+		row, err := st.row(i)
+		if err != nil {
+			return err
+		}
+		if !row.Fits {
+			continue
+		}
+		if n > 0 {
+			for k := chosen[n-1] + 1; k < i; k++ {
+				if err := st.at(k); err != nil {
+					return err
+				}
+			}
+		}
+		return nil
+	}
+	return nil
+}
+
+// rows is a row for every width laid, from the narrowest up.
+func (st *widthStudy) rows() ([]WidthRow, error) {
+	rows := []WidthRow{}
+	for i := range st.widthsCM {
+		if _, ok := st.lays[i]; !ok {
+			continue
+		}
+		row, err := st.row(i)
+		if err != nil {
+			return rows, err
+		}
+		rows = append(rows, row)
+	}
+	return rows, nil
+}
+
+func (st *widthStudy) row(i int) (WidthRow, error) {
+	lay := st.lays[i]
+	at := *st.p
+	at.Cloth.FinishedWidthCM = lay.WidthCM
+	c, err := reckonCloth(&at, lay.WidthCM, lay.LengthCM)
+	if err != nil {
+		return WidthRow{}, err
+	}
+	problem := st.base
+	problem.WidthCM = lay.WidthCM
+	row := WidthRow{
+		WidthCM: lay.WidthCM, LengthCM: lay.LengthCM, AreaCM2: lay.WidthCM * lay.LengthCM,
+		UsePercent: layout.UsePercent(problem, lay),
+		WarpM:      float64(c.Ends) * c.WarpLengthCM / 100,
+		Fits:       len(c.Shortfalls) == 0,
+	}
+	for _, y := range c.Yarns {
+		row.WeftM += y.LengthM
+		row.MassG += y.MassG
+	}
+	row.WeftM -= row.WarpM
+	if !row.Fits {
+		row.Why = c.Shortfalls[0].Text
+	}
+	return row, nil
+}
+
+// WidthsText is the table in words, widths and lengths in cm or inches.
+func WidthsText(rows []WidthRow, units string) string {
+	var b strings.Builder
+	if len(rows) == 0 {
+		return "The loom weaves no width at which every piece fits.\n"
+	}
+	short := "cm"
+	if units == "inch" {
+		short = "in"
+	}
+	fmt.Fprintf(&b, "%9s %9s %7s %8s %8s %8s  %s\n", "width "+short, "length "+short, "used %", "warp m", "weft m", "mass g", "fits")
+	for _, r := range rows {
+		fits := "yes"
+		if !r.Fits {
+			fits = "no: " + r.Why
+		}
+		fmt.Fprintf(&b, "%9.1f %9.1f %7.1f %8.0f %8.0f %8.0f  %s\n", shown(r.WidthCM, units), shown(r.LengthCM, units), r.UsePercent, r.WarpM, r.WeftM, r.MassG, fits)
+	}
+	if n, ok := Narrowest(rows); ok {
+		fmt.Fprintf(&b, "\nThe narrowest that fits is %s wide and %s long.\n", lengthText(n.WidthCM, units), lengthText(n.LengthCM, units))
+	} else {
+		b.WriteString("\nAt none of these widths can it be made as it stands.\n")
+	}
+	shortest := slices.MinFunc(rows, func(a, b WidthRow) int {
+		switch {
+		case a.AreaCM2 < b.AreaCM2:
+			return -1
+		case a.AreaCM2 > b.AreaCM2:
+			return 1
+		}
+		return 0
+	})
+	fmt.Fprintf(&b, "Least cloth is taken at %s wide: %.2f m² of finished cloth.\n", lengthText(shortest.WidthCM, units), shortest.AreaCM2/1e4)
+	if len(rows) >= maxWidths {
+		fmt.Fprintf(&b, "Not every whole dent has a row: about %d widths are spread evenly over what the loom weaves.\n", maxWidths)
+	}
+	return b.String()
+}
