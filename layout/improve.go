@@ -101,6 +101,7 @@ func (s *search) run() {
 	if len(s.sep.loose) == 0 {
 		return
 	}
+	s.searchRectangles(newSkyline(s.m), rectangleShare)
 	for !s.done() {
 		s.explore()
 		s.compress()
@@ -113,8 +114,9 @@ func (s *search) done() bool {
 }
 
 const (
-	exploreShare = 0.8 // of the time
-	giveUp       = 12  // failures in a row after which exploring ends when time is unbounded
+	exploreShare   = 0.8 // of the time
+	rectangleShare = 0.7 // of the time, where all items are rectangles
+	giveUp         = 12  // failures in a row after which exploring ends when time is unbounded
 )
 
 // tried is a state that still overlaps, kept for another try.
