@@ -172,7 +172,7 @@ func (pr *Prepared) widest() string {
 // tooWide names the piece that does not fit the width.
 func (pr *Prepared) tooWide() error {
 	least := layout.NarrowestCM(pr.Problem)
-	if least <= pr.Problem.WidthCM+1e-7 {
+	if least <= pr.Problem.WidthCM+4e-7 {
 		return nil
 	}
 	return &Unmakeable{fmt.Sprintf("%s is %.1f cm across the cloth, and the cloth is %.1f cm wide.",

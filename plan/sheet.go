@@ -33,7 +33,7 @@ func (r *Result) Sheet(date string) drawing.Sheet {
 		piece.Fault = faulty[i]
 		s.Pieces = append(s.Pieces, piece)
 	}
-	number(s.Pieces)
+	orderCuts(s.Pieces)
 	return s
 }
 
@@ -74,9 +74,9 @@ func (r *Result) grainDeg(i int) float64 {
 	return 0
 }
 
-// number gives the pieces the order in which they are cut from the cloth: by
+// orderCuts gives the pieces the order in which they are cut from the cloth: by
 // their nearest end, then from the left selvedge.
-func number(pieces []drawing.Piece) {
+func orderCuts(pieces []drawing.Piece) {
 	order := make([]int, len(pieces))
 	for i := range order {
 		order[i] = i
