@@ -207,7 +207,7 @@ func yesNoKey(name, label string, at *bool) key {
 		return ""
 	}
 	k.write = func() *yaml.Node {
-		return &yaml.Node{Kind: yaml.ScalarNode, Tag: "!!bool", Value: strconv.FormatBool(*at)}, *at == def
+		return &yaml.Node{Kind: yaml.ScalarNode, Tag: "!!bool", Value: strconv.FormatBool(*at)}
 	}
 	return k
 }

@@ -58,11 +58,11 @@ func (p *Plan) fill(root *yaml.Node) {
 	put(root, "ellwand", numberNode(float64(p.Version)), nil)
 	put(root, "title", textNode(p.Title), nil)
 	for _, s := range sections() {
-		at := root
-		if s.name != "" {
-			at = under(root, s.name)
+		if s.name == "" {
+			putKeys(root, s.keys(p), s.keys(def))
+		} else {
+			putBelow(root, s.name, s.keys(p), s.keys(def))
 		}
-		putKeys(at, s.keys(p), s.keys(def))
 		if s.name == "body" {
 			p.fillGarment(under(root, "garment"))
 			p.fillPieces(root)
@@ -191,7 +191,11 @@ func putBelow(n *yaml.Node, name string, keys, defaults []key) {
 
 func putKeys(n *yaml.Node, keys, defaults []key) {
 	for i, k := range keys {
-		put(n, k.name, k.write(), defaults[i].write())
+		def := defaults[i].write()
+		if k.required {
+			def = nil
+		}
+		put(n, k.name, k.write(), def)
 	}
 }
 
