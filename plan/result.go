@@ -48,22 +48,31 @@ func ReckonLay(p *Plan, pr *Prepared, lay layout.Lay) (*Result, error) {
 
 // reckonCloth is the chain of figures for a lay of the given finished size.
 func reckonCloth(p *Plan, widthCM, lengthCM float64) (cloth.Reckoning, error) {
-	warp, err := p.yarn("cloth.warp", p.WarpYarn)
+	in, err := p.clothInput(widthCM, lengthCM)
 	if err != nil {
 		return cloth.Reckoning{}, err
 	}
-	weft, err := p.yarn("cloth.weft", p.WeftYarn)
-	if err != nil {
-		return cloth.Reckoning{}, err
-	}
-	r, err := cloth.Reckon(cloth.Input{
-		LayWidthCM: widthCM, LayLengthCM: lengthCM,
-		Setting: p.Cloth, Loom: p.Loom, Warp: warp, Weft: weft, Fleeces: p.Fleeces,
-	})
+	r, err := cloth.Reckon(in)
 	if err != nil {
 		return cloth.Reckoning{}, fmt.Errorf("the cloth cannot be worked out: %w", err)
 	}
 	return r, nil
+}
+
+// clothInput is what the chain of figures needs of the plan.
+func (p *Plan) clothInput(widthCM, lengthCM float64) (cloth.Input, error) {
+	warp, err := p.yarn("cloth.warp", p.WarpYarn)
+	if err != nil {
+		return cloth.Input{}, err
+	}
+	weft, err := p.yarn("cloth.weft", p.WeftYarn)
+	if err != nil {
+		return cloth.Input{}, err
+	}
+	return cloth.Input{
+		LayWidthCM: widthCM, LayLengthCM: lengthCM,
+		Setting: p.Cloth, Loom: p.Loom, Warp: warp, Weft: weft, Fleeces: p.Fleeces,
+	}, nil
 }
 
 // yarn finds one of the plan's yarns by name.

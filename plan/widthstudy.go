@@ -168,17 +168,31 @@ func (st *widthStudy) row(i int) (WidthRow, error) {
 		WidthCM: lay.WidthCM, LengthCM: lay.LengthCM, AreaCM2: lay.WidthCM * lay.LengthCM,
 		UsePercent: layout.UsePercent(problem, lay),
 		WarpM:      float64(c.Ends) * c.WarpLengthCM / 100,
-		Fits:       len(c.Shortfalls) == 0,
 	}
 	for _, y := range c.Yarns {
 		row.WeftM += y.LengthM
 		row.MassG += y.MassG
 	}
 	row.WeftM -= row.WarpM
-	if !row.Fits {
-		row.Why = c.Shortfalls[0].Text
+	row.Why, err = whyNot(&at, lay, c)
+	row.Fits = row.Why == ""
+	return row, err
+}
+
+// whyNot is why the lay cannot be cut from one warp of the loom and the yarn and
+// wool there are; "" when it can.
+func whyNot(p *Plan, lay layout.Lay, c cloth.Reckoning) (string, error) {
+	in, err := p.clothInput(lay.WidthCM, lay.LengthCM)
+	if err != nil {
+		return "", err
 	}
-	return row, nil
+	switch most := cloth.MaxFinishedLengthCM(in); {
+	case len(c.Shortfalls) > 0:
+		return c.Shortfalls[0].Text, nil
+	case lay.LengthCM > most+1e-6:
+		return fmt.Sprintf("One warp makes at most %.1f cm of finished cloth.", most), nil
+	}
+	return "", nil
 }
 
 // WidthsText is the table in words, widths and lengths in cm or inches.

@@ -2,8 +2,11 @@ package plan
 
 import (
 	"context"
+	"slices"
 	"strings"
 	"testing"
+
+	"ellwand/cloth"
 )
 
 func TestWidthsFromTheNarrowestToTheLoom(t *testing.T) {
@@ -32,7 +35,7 @@ func TestWidthsFromTheNarrowestToTheLoom(t *testing.T) {
 	}
 }
 
-func TestShortWarpNeedsAWiderCloth(t *testing.T) {
+func TestTooLittleWarpIsSaid(t *testing.T) {
 	p := ferryman("tunic")
 	rows, err := Widths(context.Background(), p, Options{}, nil)
 	if err != nil {
@@ -60,6 +63,29 @@ func TestShortWarpNeedsAWiderCloth(t *testing.T) {
 	}
 	if text := WidthsText(short, "cm"); !strings.Contains(text, "no: ") {
 		t.Errorf("the table does not say why:\n%s", text)
+	}
+}
+
+// The beam holds a warp for 4.2 m of finished cloth: 420 ÷ 0.88 ÷ 0.92 + 65 cm
+// is 5.838 m. Narrower cloth would need to be longer than that.
+func TestNarrowestWidthForOneWarpIsFoundToTheDent(t *testing.T) {
+	p := ferryman("tunic")
+	p.Loom.MaxWarpM, p.Loom.MaxReedWidthCM = 5.838, 130
+	rows, err := Widths(context.Background(), p, Options{}, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	n, ok := Narrowest(rows)
+	if !ok || n.LengthCM > 420.01 || rows[0].Fits || rows[0].LengthCM <= 420 {
+		t.Fatalf("narrowest %+v, first %+v", n, rows[0])
+	}
+	all := cloth.WidthSteps(p.Cloth, p.Loom, rows[0].WidthCM)
+	if len(all) <= maxWidths {
+		t.Fatalf("only %d whole dents, nothing to thin", len(all))
+	}
+	i, at := slices.Index(all, n.WidthCM), slices.IndexFunc(rows, func(r WidthRow) bool { return r.WidthCM == n.WidthCM })
+	if i < 1 || rows[at-1].WidthCM != all[i-1] || !strings.Contains(rows[at-1].Why, "One warp makes at most 420.0 cm") {
+		t.Errorf("%g cm fits, but the dent below is not shown not to: %+v", n.WidthCM, rows[at-1])
 	}
 }
 
