@@ -52,9 +52,18 @@ func workOut(ctx context.Context, o options, env environment, seconds float64) (
 	})
 	progress("")
 	if err != nil {
-		return nil, nil, err
+		return nil, nil, unmakeable(err)
 	}
 	return p, r, nil
+}
+
+// unmakeable makes an error that the plan cannot be made exit as such.
+func unmakeable(err error) error {
+	var u *plan.Unmakeable
+	if errors.As(err, &u) {
+		return cannotBeMade{[]string{u.Text}}
+	}
+	return err
 }
 
 // progressLine writes over one line of standard error when that is a terminal.
@@ -137,7 +146,7 @@ func widths(ctx context.Context, o options, env environment) error {
 		func(done, all int) { progress("width %d of %d", done, all) })
 	progress("")
 	if err != nil {
-		return err
+		return unmakeable(err)
 	}
 	if o.json {
 		data, err := plan.WidthsJSON(rows)
@@ -176,7 +185,7 @@ func check(ctx context.Context, o options, env environment) error {
 	}
 	r, err := plan.Work(ctx, p, plan.Options{Seed: o.seed, Threads: 1, KeepLay: true})
 	if err != nil {
-		return err
+		return unmakeable(err)
 	}
 	for _, n := range r.Notes {
 		fmt.Fprintln(env.out, "note:", n)

@@ -154,7 +154,7 @@ func (w *work) yarns() {
 	cloth := r.FinishedWidthCM * r.FinishedLengthCM / 1e4
 	inCloth := (float64(r.Ends)*r.WovenLengthCM/100*in.Warp.Tex + weftM*in.Weft.Tex) / 1000
 	r.MassGPerM2 = inCloth / cloth
-	w.figure("mass_g_per_m2", "Mass of the finished cloth", r.MassGPerM2, "g/m²", "(%d ends × %s cm × %s tex + %s m × %s tex) ÷ 1000 ÷ %s m²; fibre lost in fulling is not taken off", r.Ends, num(r.WovenLengthCM/100)+" m of", num(in.Warp.Tex), num(weftM), num(in.Weft.Tex), num(cloth))
+	w.figure("mass_g_per_m2", "Mass of the finished cloth", r.MassGPerM2, "g/m²", "(%d ends × %s m woven × %s tex + %s m of weft × %s tex) ÷ 1000 ÷ %s m², fibre lost in fulling not taken off", r.Ends, num(r.WovenLengthCM/100), num(in.Warp.Tex), num(weftM), num(in.Weft.Tex), num(cloth))
 	need := func(y Yarn, m, g float64, which string) YarnNeed {
 		n := YarnNeed{Name: y.Name, LengthM: m, MassG: g}
 		n.Figures = []Figure{{"yarn_g:" + y.Name, "Mass of " + y.Name, g, "g", fmt.Sprintf("%s m of %s × %s tex ÷ 1000 = %s g", num(m), which, num(y.Tex), num(g))}}

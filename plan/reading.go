@@ -97,7 +97,8 @@ func (r *reader) top(root *yaml.Node) {
 	}
 	r.mapping(root, "", topKeys(p), below)
 	for _, s := range sections() {
-		if s.name != "" && child(root, s.name) == nil {
+		// A mistyped section is reported as that, not as all that is in it.
+		if s.name != "" && child(root, s.name) == nil && len(r.problems) == 0 {
 			r.missing(root, s.name, s.keys(p), nil)
 		}
 	}

@@ -57,7 +57,7 @@ var broken = []struct {
 	{"nap maybe", "nap: false", "nap: sometimes", "cloth.nap", "sometimes", "true or false"},
 	{"reeds not a list", "[30, 40, 50, 60]", "40", "loom.reeds_dents_per_10cm", "reeds", "list"},
 	{"reed of no dents", "[30, 40, 50, 60]", "[30, 0]", "loom.reeds_dents_per_10cm", "reeds", "above 0"},
-	{"list for a mapping", "allowances:\n  seam_cm: 1.5\n", "allowances:\n  - seam_cm: 1.5\n", "allowances", "", "YAML"},
+	{"list for a mapping", "  gap_cm: 0\n", "  - gap_cm: 0\n", "cutting", "gap_cm", "list of keys and values"},
 	{"text for a list", "choices:\n", "choices: none\nignored:\n", "choices", "none", "list"},
 	{"version missing", "ellwand: 1\n", "", "ellwand", "", "is missing"},
 	{"version newer", "ellwand: 1", "ellwand: 2", "ellwand", "ellwand: 2", "newer"},

@@ -203,8 +203,9 @@ func (c *checker) garment() {
 	_, err := Prepare(c.plan)
 	var one *Problem
 	var many Problems
+	var cannot *Unmakeable
 	switch {
-	case err == nil:
+	case err == nil, errors.As(err, &cannot): // well written, if not to be made on this loom
 	case errors.As(err, &many):
 		for _, p := range many {
 			c.wrong(p.Field, p.Text, p.Accepted)
