@@ -16,6 +16,7 @@ import (
 
 	"ellwand/plan"
 	"ellwand/ui"
+	_ "ellwand/ui/language"
 )
 
 // Exit codes of the command line.
