@@ -74,6 +74,10 @@ func (s *sheet) onGrid(b body, x, y float64) body {
 // written decimals are read as.
 func toGrid(v float64) float64 { return math.Round(v/placeGridCM) / math.Round(1/placeGridCM) }
 
+// manyCorners is the product of two outlines' corners above which they are kept
+// clearly apart rather than touching.
+const manyCorners = 900
+
 // free says whether c keeps clear of every body: by the half-planes where they
 // leave no doubt, by the check's own tests where they do.
 func (s *sheet) free(c body) bool {
@@ -90,7 +94,9 @@ func (s *sheet) free(c body) bool {
 		if room >= doubt {
 			continue
 		}
-		if room < -doubt {
+		// Exact tests of touching outlines of many corners take long: a grid
+		// step further on there is no doubt.
+		if room < -doubt || len(s.m.forms[o.form].poly)*len(s.m.forms[c.form].poly) > manyCorners {
 			return false
 		}
 		if q == nil {
