@@ -94,8 +94,8 @@ func reasons(r *plan.Result) error {
 
 func draw(ctx context.Context, o options, env environment) error {
 	ending := strings.ToLower(filepath.Ext(o.out))
-	if ending != ".png" && ending != ".svg" {
-		return fmt.Errorf("-o is %q; accepted is a file name ending in .png or .svg", o.out)
+	if ending != ".png" {
+		return fmt.Errorf("-o is %q; accepted is a file name ending in .png", o.out)
 	}
 	_, r, err := workOut(ctx, o, env, 2)
 	if err != nil {
@@ -103,9 +103,6 @@ func draw(ctx context.Context, o options, env environment) error {
 	}
 	sheet := r.Sheet(env.now().Format("2006-01-02"))
 	err = plan.WriteFile(o.out, func(w io.Writer) error {
-		if ending == ".svg" {
-			return drawing.SVG(w, sheet, drawing.Options{DPI: o.dpi})
-		}
 		return drawing.PNG(w, sheet, drawing.Options{DPI: o.dpi})
 	})
 	if err != nil {

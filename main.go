@@ -29,7 +29,7 @@ const (
 const usage = `Ellwand: from a body and a fleece to a cutting diagram, and back.
 
   ellwand [PLAN.yaml]                    open the window
-  ellwand draw    PLAN.yaml -o OUT.png   draw the cutting diagram (.png or .svg)
+  ellwand draw    PLAN.yaml -o OUT.png   draw the cutting diagram
   ellwand reckon  PLAN.yaml [--json]     every figure of the plan, and from what
   ellwand widths  PLAN.yaml [--json]     the cloth at each width the loom can weave
   ellwand lay     PLAN.yaml --save       work the lay out and store it in the plan

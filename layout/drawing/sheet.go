@@ -1,0 +1,133 @@
+// Package drawing draws a cutting diagram: the strip of cloth with its
+// selvedges and rulers, every piece with its cut and seam line, what a person
+// chalks it by, and a table of the pieces. It knows places and names, nothing
+// of garments or yarn.
+package drawing
+
+import (
+	"fmt"
+	"math"
+	"strings"
+	"unicode"
+
+	"ellwand/geometry"
+)
+
+// Unit is what lengths are labelled in; places are always given in cm.
+type Unit int
+
+const (
+	Centimetres Unit = iota
+	Inches
+)
+
+// Piece is one piece where it lies, in strip coordinates (cm): x along the
+// warp from the first cut end, y across from the left selvedge.
+type Piece struct {
+	Name         string
+	Copy, Copies int
+	Cut, Seam    geometry.Polygon
+	Marks        [][]geometry.Point // cuts and folds inside the piece
+	GrainDeg     float64            // the way the piece's own length points along the warp: 0 or 180
+	Number       int                // its place in the order of cutting
+	Pinned       bool
+	Fault        bool // it overlaps something
+}
+
+// Sheet is all that a diagram shows.
+type Sheet struct {
+	Title                         string
+	WidthCM, LengthCM, UsePercent float64
+	Warp, Weft, Date              string
+	Notes                         []string
+	Unit                          Unit
+	Pieces                        []Piece
+	Flaws                         []geometry.Polygon
+}
+
+// Options are the picture's size and colours; zero values are 3000 px and 300 dpi.
+type Options struct {
+	PixelWidth int
+	DPI        float64
+	Dark       bool
+}
+
+func (o Options) settled() (Options, error) {
+	if o.PixelWidth == 0 {
+		o.PixelWidth = 3000
+	}
+	if o.DPI == 0 {
+		o.DPI = 300
+	}
+	if o.PixelWidth < 600 || o.PixelWidth > 12000 {
+		return o, fmt.Errorf("the picture is %d px wide; accepted is 600 to 12000 px", o.PixelWidth)
+	}
+	if !(o.DPI >= 30 && o.DPI <= 2400) {
+		return o, fmt.Errorf("the resolution is %v dpi; accepted is 30 to 2400", o.DPI)
+	}
+	return o, nil
+}
+
+// maxPieces is the most pieces that one sheet shows.
+const maxPieces = 5000
+
+func (s Sheet) validate() error {
+	if !(s.WidthCM > 0 && s.WidthCM <= 1000) || !(s.LengthCM > 0 && s.LengthCM <= 1e6) {
+		return fmt.Errorf("the cloth is %v × %v cm; accepted is more than 0 to 1000 cm wide and 1000000 cm long", s.WidthCM, s.LengthCM)
+	}
+	if len(s.Pieces) > maxPieces {
+		return fmt.Errorf("there are %d pieces to draw; accepted is at most %d", len(s.Pieces), maxPieces)
+	}
+	for _, p := range s.Pieces {
+		if len(p.Cut) < 3 {
+			return fmt.Errorf("piece %q has no cut line to draw", p.Name)
+		}
+		for _, v := range append(append(geometry.Polygon(nil), p.Cut...), p.Seam...) {
+			if math.IsNaN(v.X+v.Y) || math.Abs(v.X) > 1e6 || math.Abs(v.Y) > 1e6 {
+				return fmt.Errorf("piece %q lies at (%v, %v) cm; accepted is a place on the cloth", p.Name, v.X, v.Y)
+			}
+		}
+	}
+	return nil
+}
+
+// length writes a length in the sheet's unit, with the unit.
+func (s Sheet) length(cm float64) string { return s.bare(cm) + " " + s.unitName() }
+
+// bare writes a length in the sheet's unit to a tenth.
+func (s Sheet) bare(cm float64) string {
+	if s.Unit == Inches {
+		cm /= 2.54
+	}
+	v := math.Round(cm*10) / 10
+	if v == 0 {
+		v = 0 // no minus before nothing
+	}
+	return strings.TrimSuffix(fmt.Sprintf("%.1f", v), ".0")
+}
+
+func (s Sheet) unitName() string {
+	if s.Unit == Inches {
+		return "in"
+	}
+	return "cm"
+}
+
+// title is the piece's name with its copy, safe to draw.
+func (p Piece) title() string {
+	if p.Copies > 1 {
+		return fmt.Sprintf("%s %d of %d", clean(p.Name), p.Copy, p.Copies)
+	}
+	return clean(p.Name)
+}
+
+// clean shows control characters and marks that turn the direction of writing
+// as a dot, so that a name cannot disturb what stands around it.
+func clean(s string) string {
+	return strings.Map(func(r rune) rune {
+		if unicode.IsControl(r) || unicode.Is(unicode.Cf, r) || unicode.Is(unicode.Zl, r) || unicode.Is(unicode.Zp, r) {
+			return '·'
+		}
+		return r
+	}, s)
+}
