@@ -51,21 +51,35 @@ func (d *diagram) label(k int) {
 	p := d.Pieces[k]
 	r := d.mainRow(p)
 	shape, within := d.onPicture(r, p.Cut), inset(d.rowBox(r), 8*d.unit)
+	marks := d.linesOf(r, p)
 	words := d.wordings(p)
 	for _, lines := range words {
 		for _, size := range []float64{textSize, smallSize} {
 			w, h := d.extent(lines, size)
 			pad := 10 * d.unit
-			b, ok := d.placer.inside(shape, within, w+2*pad, h+2*pad)
+			b, ok := d.placer.inside(shape, marks, within, w+2*pad, h+2*pad)
 			if !ok {
 				continue
 			}
 			d.lines(lines, b.x+pad, b.y+pad, size)
-			d.grain(p, shape, within)
+			d.grain(p, shape, marks, within)
 			return
 		}
 	}
 	d.leader(shape, r, words[len(words)-2][0])
+}
+
+// linesOf are the seam line and the marks of a piece as drawn in a row: writing
+// keeps off them.
+func (d *diagram) linesOf(r row, p Piece) [][]geometry.Point {
+	var out [][]geometry.Point
+	if len(p.Seam) > 2 {
+		out = append(out, d.onPicture(r, append(append(geometry.Polygon(nil), p.Seam...), p.Seam[0])))
+	}
+	for _, m := range p.Marks {
+		out = append(out, d.onPicture(r, m))
+	}
+	return out
 }
 
 func inset(b box, by float64) box { return box{b.x + by, b.y + by, b.w - 2*by, b.h - 2*by} }
@@ -84,7 +98,7 @@ func (d *diagram) lines(lines []string, x, y, size float64) {
 }
 
 // grain draws the long arrow along the warp, where there is room for one.
-func (d *diagram) grain(p Piece, shape geometry.Polygon, within box) {
+func (d *diagram) grain(p Piece, shape geometry.Polygon, marks [][]geometry.Point, within box) {
 	m := shape.Bounds()
 	visible := min(m.MaxX, within.x+within.w) - max(m.MinX, within.x)
 	for _, share := range []float64{0.5, 0.35, 0.2, 0.1} {
@@ -92,7 +106,7 @@ func (d *diagram) grain(p Piece, shape geometry.Polygon, within box) {
 		if w < 60*d.unit {
 			return
 		}
-		b, ok := d.placer.inside(shape, within, w, 34*d.unit)
+		b, ok := d.placer.inside(shape, marks, within, w, 34*d.unit)
 		if !ok {
 			continue
 		}

@@ -13,6 +13,32 @@ func (b box) polygon() geometry.Polygon {
 	return geometry.Polygon{{X: b.x, Y: b.y}, {X: b.x + b.w, Y: b.y}, {X: b.x + b.w, Y: b.y + b.h}, {X: b.x, Y: b.y + b.h}}
 }
 
+// crossed says whether any of the lines runs into the box.
+func (b box) crossed(lines [][]geometry.Point) bool {
+	for _, l := range lines {
+		for i := 1; i < len(l); i++ {
+			if b.cutBy(l[i-1], l[i]) {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// cutBy clips the segment u-v to the box and says whether anything is left.
+func (b box) cutBy(u, v geometry.Point) bool {
+	from, to := 0.0, 1.0
+	clip := func(start, move, low, high float64) bool {
+		if move == 0 {
+			return start >= low && start <= high
+		}
+		t0, t1 := (low-start)/move, (high-start)/move
+		from, to = max(from, min(t0, t1)), min(to, max(t0, t1))
+		return from <= to
+	}
+	return clip(u.X, v.X-u.X, b.x, b.x+b.w) && clip(u.Y, v.Y-u.Y, b.y, b.y+b.h)
+}
+
 // placer remembers what is taken, so that no writing stands on other writing.
 type placer struct{ taken []box }
 
@@ -27,9 +53,9 @@ func (p *placer) free(b box) bool {
 
 func (p *placer) take(b box) { p.taken = append(p.taken, b) }
 
-// inside finds a place for a w × h box wholly inside shape and within, near
-// the middle first, and takes it.
-func (p *placer) inside(shape geometry.Polygon, within box, w, h float64) (box, bool) {
+// inside finds a place for a w × h box wholly inside shape and within, off all
+// the lines, near the middle first, and takes it.
+func (p *placer) inside(shape geometry.Polygon, lines [][]geometry.Point, within box, w, h float64) (box, bool) {
 	r := shape.Bounds()
 	x0, x1 := max(r.MinX, within.x), min(r.MaxX, within.x+within.w)-w
 	y0, y1 := max(r.MinY, within.y), min(r.MaxY, within.y+within.h)-h
@@ -39,7 +65,7 @@ func (p *placer) inside(shape geometry.Polygon, within box, w, h float64) (box, 
 	for _, fx := range outwards(25) {
 		for _, fy := range outwards(15) {
 			b := box{x0 + fx*(x1-x0), y0 + fy*(y1-y0), w, h}
-			if p.free(b) && geometry.Contains(shape, b.polygon()) {
+			if p.free(b) && !b.crossed(lines) && geometry.Contains(shape, b.polygon()) {
 				p.take(b)
 				return b, true
 			}
