@@ -16,15 +16,29 @@ func (d *diagram) titleBlock() {
 	}
 	d.write(d.shorten(title, 64, true, room), x, y, 64, true, d.c.Ink)
 	y += 84 * d.unit
-	facts := fmt.Sprintf("Finished cloth %s wide, %s long  ·  %.1f %% used  ·  %d pieces", d.length(d.WidthCM), d.length(d.LengthCM), d.UsePercent, len(d.Pieces))
+	facts := fmt.Sprintf("Finished cloth %s wide, %s long  ·  %.1f %% used  ·  %s", d.length(d.WidthCM), d.length(d.LengthCM), d.UsePercent, counted(len(d.Pieces)))
 	if d.Date != "" {
 		facts += "  ·  " + clean(d.Date)
 	}
-	for _, line := range []string{facts, "Warp: " + clean(d.Warp), "Weft: " + clean(d.Weft)} {
+	for _, line := range []string{facts, labelled("Warp: ", d.Warp), labelled("Weft: ", d.Weft)} {
 		d.write(d.shorten(line, textSize, false, room), x, y, textSize, false, d.c.Ink)
 		y += textSize * lineHeight * d.unit
 	}
 	d.keyOfLines(x, y+6*d.unit)
+}
+
+func counted(pieces int) string {
+	if pieces == 1 {
+		return "1 piece"
+	}
+	return fmt.Sprintf("%d pieces", pieces)
+}
+
+func labelled(label, text string) string {
+	if text == "" {
+		return ""
+	}
+	return label + clean(text)
 }
 
 // keyOfLines shows each kind of line beside its meaning.

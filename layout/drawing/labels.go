@@ -42,7 +42,28 @@ func (d *diagram) wordings(p Piece) [][]string {
 	along := fmt.Sprintf("%s to %s along", d.bare(m.MinX), d.bare(m.MaxX))
 	across := fmt.Sprintf("%s to %s across", d.bare(m.MinY), d.bare(m.MaxY))
 	short := fmt.Sprintf("%d  %s", p.Number, clean(p.Name))
-	return [][]string{{head, size, along + ", " + across}, {head, size, along, across}, {head, size}, {short, size}, {head}, {short}, {fmt.Sprint(p.Number)}}
+	room := 0.7 * min(m.Width()*d.scale, d.px-2*d.margin)
+	cut := d.shorten(short, smallSize, true, room)
+	first, second := halved(short)
+	out := [][]string{{head, size, along + ", " + across}, {head, size, along, across}, {head, size}, {short, size}, {head}, {short}, {first, second, size}, {first, second}}
+	if len([]rune(cut)) > 6 {
+		out = append(out, []string{cut, size}, []string{cut})
+	}
+	return append(out, []string{fmt.Sprint(p.Number)})
+}
+
+// halved parts a name at the blank nearest its middle.
+func halved(name string) (first, second string) {
+	at, r := -1, []rune(name)
+	for i, c := range r {
+		if c == ' ' && i > 3 && (at < 0 || math.Abs(float64(i)-float64(len(r))/2) < math.Abs(float64(at)-float64(len(r))/2)) {
+			at = i
+		}
+	}
+	if at < 0 {
+		return name, ""
+	}
+	return string(r[:at]), string(r[at+1:])
 }
 
 // label writes on piece k, or beside it with a line leading to it when it is
@@ -66,7 +87,7 @@ func (d *diagram) label(k int) {
 			return
 		}
 	}
-	d.leader(shape, r, words[len(words)-2][0])
+	d.leader(shape, r, fmt.Sprintf("%d  %s", p.Number, clean(p.Name)))
 }
 
 // linesOf are the seam line and the marks of a piece as drawn in a row: writing
