@@ -116,7 +116,7 @@ func TestEachEdgeGetsItsOwnAllowance(t *testing.T) {
 }
 
 func TestUnlikeAllowancesStepAtANearlyStraightCorner(t *testing.T) {
-	p := Polygon{{0, 0}, {50, 0.5}, {100, 0}, {100, 40}, {50, 39.5}, {0, 40}} // one corner out, one in
+	p := Polygon{{0, 0}, {50, -0.5}, {100, 0}, {100, 40}, {50, 40.5}, {0, 40}}
 	q, err := CutOutline(p, []float64{0, 3, 1, 1, 0, 3}, 2)
 	if err != nil {
 		t.Fatal(err)

@@ -51,8 +51,8 @@ func corner(u, v, w Point, a, b, maxTip float64) []Point {
 	// The mitre solves na·m = a and nb·m = b, measured from v.
 	m := Point{(a*nb.Y - b*na.Y) / cross, (b*na.X - a*nb.X) / cross}
 	reach, limit := math.Hypot(m.X, m.Y), math.Max(a, b)+maxTip
-	if reach > limit && d.X*e.X+d.Y*e.Y > 0.98 {
-		// Straight to within 11°, with unlike allowances: their lines meet far off.
+	if cross > 0 && reach > limit && d.X*e.X+d.Y*e.Y > 0.98 {
+		// A corner straight to within 11°, with unlike allowances: their lines meet far off.
 		return []Point{shift(v, na, a), shift(v, nb, b)}
 	}
 	if cross < 0 || reach <= limit || reach == 0 {
