@@ -33,7 +33,7 @@ e2e: setup build
 
 # Packing instances and our own garments, one table; keep the output beside the last one.
 bench: setup
-	go run ./layout/packbench --seconds 10 layout/testdata/*.json
+	go run ./layout/packbench --seconds 10 $(wildcard layout/testdata/*.json layout/testdata/*/*.json)
 	go test -run '^$$' -bench . -benchtime 2x ./geometry/... ./layout/...
 
 fuzz: setup
