@@ -1,25 +1,76 @@
 package geometry
 
 import (
+	"cmp"
 	"math"
 	"math/big"
 )
 
 // Orient is +1 when a, b, c turn left, -1 when they turn right, 0 when they lie
-// on one line; exact for all finite coordinates. The float result is trusted
-// when it exceeds the rounding error it may carry, (3+16ε)ε times the sum of
-// the products' sizes (J. R. Shewchuk's bound, from memory); otherwise the
-// determinant is worked out in rationals.
+// on one line; exact for all finite coordinates, 0 when one is not finite. The
+// float result is trusted when it exceeds the rounding error it may carry,
+// (3+16ε)ε times the sum of the products' sizes (J. R. Shewchuk's bound, from
+// memory); otherwise the determinant is worked out exactly.
 func Orient(a, b, c Point) int {
 	l := (a.X - c.X) * (b.Y - c.Y)
 	r := (a.Y - c.Y) * (b.X - c.X)
 	det := l - r
-	if bound := 3.4e-16 * (math.Abs(l) + math.Abs(r)); det > bound {
+	if bound := 3.4e-16 * (math.Abs(l) + math.Abs(r)); math.IsInf(bound, 0) {
+		// Overflown: the signs say nothing.
+	} else if det > bound {
 		return 1
 	} else if det < -bound {
 		return -1
 	}
+	if !finite(a) || !finite(b) || !finite(c) {
+		return 0
+	}
+	if sign, known := orientByFMA(a, b, c); known {
+		return sign
+	}
 	return orientExact(a, b, c)
+}
+
+// orientByFMA works the sign out exactly where the four differences round to
+// themselves, as between points on one grid, and no product nears underflow or
+// overflow. Then l and r are right to one rounding: where they differ they are
+// in the right order, and where they are equal the rounding errors, which a
+// fused multiply-add gives exactly, decide.
+func orientByFMA(a, b, c Point) (sign int, known bool) {
+	x1, y1 := a.X-c.X, b.Y-c.Y
+	y2, x2 := a.Y-c.Y, b.X-c.X
+	if !exactDifference(a.X, c.X, x1) || !exactDifference(b.Y, c.Y, y1) ||
+		!exactDifference(a.Y, c.Y, y2) || !exactDifference(b.X, c.X, x2) {
+		return 0, false
+	}
+	l, r := x1*y1, y2*x2
+	extreme := func(p, u, v float64) bool {
+		return u != 0 && v != 0 && !(math.Abs(p) > 1e-200 && math.Abs(p) < 1e300)
+	}
+	if extreme(l, x1, y1) || extreme(r, y2, x2) {
+		return 0, false
+	}
+	if l != r {
+		return cmp.Compare(l, r), true
+	}
+	return cmp.Compare(math.FMA(x1, y1, -l), math.FMA(y2, x2, -r)), true
+}
+
+// exactDifference says whether d, the rounded u−v, is u−v (D. E. Knuth's
+// two-sum, from memory).
+func exactDifference(u, v, d float64) bool {
+	w := d - u
+	return (u-(d-w))-(v+w) == 0
+}
+
+func finite(points ...Point) bool {
+	for _, v := range points {
+		// A difference is NaN unless both are finite.
+		if v.X-v.X != 0 || v.Y-v.Y != 0 {
+			return false
+		}
+	}
+	return true
 }
 
 func orientExact(a, b, c Point) int {
@@ -61,8 +112,12 @@ const (
 	Inside
 )
 
-// Locate says whether v lies outside p, on its edge or inside it; exact.
+// Locate says whether v lies outside p, on its edge or inside it; exact. A
+// place that is not finite lies outside.
 func Locate(p Polygon, v Point) Side {
+	if !finite(v) {
+		return Outside
+	}
 	inside := false
 	for i, a := range p {
 		b := p[(i+1)%len(p)]

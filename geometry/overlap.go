@@ -8,8 +8,13 @@ import (
 // Overlap says whether the insides of two simple polygons share a point.
 // Touching along edges or at corners is no overlap. Exact: where edges of one
 // are divided by the other, the parts' midpoints are tested in rationals.
-// Cost grows with the product of the vertex numbers.
+// Cost grows with the product of the vertex numbers. Both must be polygons
+// that Validate accepts; one with a coordinate that is not finite overlaps
+// nothing.
 func Overlap(p, q Polygon) bool {
+	if !finite(p...) || !finite(q...) {
+		return false
+	}
 	a, b := p.Bounds(), q.Bounds()
 	if a.MaxX <= b.MinX || b.MaxX <= a.MinX || a.MaxY <= b.MinY || b.MaxY <= a.MinY {
 		return false
@@ -21,26 +26,40 @@ func Overlap(p, q Polygon) bool {
 			}
 		}
 	}
-	for _, v := range p {
-		if Locate(q, v) == Inside {
-			return true
-		}
+	onQ, inside := sides(p, q)
+	if inside {
+		return true
 	}
-	for _, v := range q {
-		if Locate(p, v) == Inside {
-			return true
-		}
+	onP, inside := sides(q, p)
+	if inside {
+		return true
 	}
 	// No edges cross and no corner lies inside: what is left is edges that run
 	// through the other by way of its corners, and edges that coincide.
-	return edgeRunsInside(p, q) || edgeRunsInside(q, p) || sharesSide(p, q)
+	return edgeRunsInside(p, q, onQ) || edgeRunsInside(q, p, onP) || sharesSide(p, q)
 }
 
-// edgeRunsInside says whether some part of an edge of p lies inside q.
-func edgeRunsInside(p, q Polygon) bool {
+// sides says which corners of p lie on q's edges, and whether one lies inside q.
+func sides(p, q Polygon) (on []bool, inside bool) {
+	on = make([]bool, len(p))
+	for i, v := range p {
+		switch Locate(q, v) {
+		case Inside:
+			return nil, true
+		case OnEdge:
+			on[i] = true
+		}
+	}
+	return on, false
+}
+
+// edgeRunsInside says whether some part of an edge of p lies inside q, when no
+// edges cross. A part with an end off q's edges lies wholly on that end's side
+// of q, which is outside; so only parts between two points on q are tested.
+func edgeRunsInside(p, q Polygon, on []bool) bool {
 	for i, a := range p {
-		b := p[(i+1)%len(p)]
-		for _, m := range midpoints(a, b, q) {
+		k := (i + 1) % len(p)
+		for _, m := range midpoints(a, p[k], q, on[i], on[k]) {
 			if locateRat(q, m) == Inside {
 				return true
 			}
@@ -79,9 +98,16 @@ func abs(x float64) float64 { return max(x, -x) }
 
 type ratPoint struct{ x, y *big.Rat }
 
-// midpoints are the exact middles of the parts that q's corners divide a-b into.
-func midpoints(a, b Point, q Polygon) []ratPoint {
-	cuts := []Point{a, b}
+// midpoints are the exact middles of the parts that q's corners divide a-b
+// into; the end parts only where a, or b, lies on q.
+func midpoints(a, b Point, q Polygon, aOn, bOn bool) []ratPoint {
+	var cuts []Point
+	if aOn {
+		cuts = append(cuts, a)
+	}
+	if bOn {
+		cuts = append(cuts, b)
+	}
 	for _, v := range q {
 		if Orient(a, b, v) == 0 && onSegment(a, b, v) {
 			cuts = append(cuts, v)
@@ -138,20 +164,28 @@ func between(a, b, v *big.Rat) bool {
 }
 
 // Contains says whether inner lies wholly in outer; shared edges are allowed.
+// Both must be polygons that Validate accepts; nothing that is no polygon
+// contains or is contained.
 func Contains(outer, inner Polygon) bool {
-	for _, v := range inner {
-		if Locate(outer, v) == Outside {
+	if len(outer) < 3 || len(inner) < 3 || !finite(outer...) || !finite(inner...) {
+		return false
+	}
+	on := make([]bool, len(inner))
+	for i, v := range inner {
+		side := Locate(outer, v)
+		if side == Outside {
 			return false
 		}
+		on[i] = side == OnEdge
 	}
 	for i, a := range inner {
-		b := inner[(i+1)%len(inner)]
+		k := (i + 1) % len(inner)
 		for j, c := range outer {
-			if segmentsCross(a, b, c, outer[(j+1)%len(outer)]) {
+			if segmentsCross(a, inner[k], c, outer[(j+1)%len(outer)]) {
 				return false
 			}
 		}
-		for _, m := range midpoints(a, b, outer) {
+		for _, m := range midpoints(a, inner[k], outer, on[i], on[k]) {
 			if locateRat(outer, m) == Outside {
 				return false
 			}

@@ -6,6 +6,7 @@ package geometry
 import (
 	"fmt"
 	"math"
+	"slices"
 )
 
 // Point is a place on the cloth, in cm: X along the warp, Y across it.
@@ -45,17 +46,30 @@ func New(pts []Point) (Polygon, error) {
 	if len(p) < 3 {
 		return nil, fmt.Errorf("the shape has %d corners; at least 3 are needed", len(p))
 	}
-	if p.signedArea() < 0 {
-		for i, j := 0, len(p)-1; i < j; i, j = i+1, j-1 {
-			p[i], p[j] = p[j], p[i]
-		}
+	// Checked in the order given, so that an error counts as the giver does.
+	if err := simple(p); err != nil {
+		return nil, err
 	}
-	return p, Validate(p)
+	if p.signedArea() < 0 {
+		slices.Reverse(p)
+	}
+	return p, nil
 }
 
 // Validate says whether p is a simple counter-clockwise polygon with an area;
 // the error names the first vertex at fault, counted from 1.
 func Validate(p Polygon) error {
+	if err := simple(p); err != nil {
+		return err
+	}
+	if p.signedArea() < 0 {
+		return fmt.Errorf("the outline from corner 1 at (%g, %g) cm runs clockwise; accepted is counter-clockwise", p[0].X, p[0].Y)
+	}
+	return nil
+}
+
+// simple is Validate for either direction of going round.
+func simple(p Polygon) error {
 	n := len(p)
 	if n < 3 {
 		return fmt.Errorf("the shape has %d corners; at least 3 are needed", n)
@@ -73,7 +87,7 @@ func Validate(p Polygon) error {
 			return err
 		}
 	}
-	if p.signedArea() <= 1e-9 {
+	if p.Area() <= 1e-9 {
 		return fmt.Errorf("the shape from corner 1 at (%g, %g) cm has no area", p[0].X, p[0].Y)
 	}
 	return nil
@@ -87,15 +101,26 @@ func crossesLater(p Polygon, i int) error {
 	if Orient(a, b, c) == 0 && (b.X-a.X)*(c.X-b.X)+(b.Y-a.Y)*(c.Y-b.Y) < 0 {
 		return fmt.Errorf("the outline turns back on itself at corner %d at (%g, %g) cm", (i+1)%n+1, b.X, b.Y)
 	}
+	if j := meetsLater(p, i); j >= 0 {
+		return fmt.Errorf("the edge after corner %d at (%g, %g) cm meets the edge after corner %d at (%g, %g) cm; the outline must not cross itself",
+			i+1, a.X, a.Y, j+1, p[j].X, p[j].Y)
+	}
+	return nil
+}
+
+// meetsLater is the first edge after i, and not next to it, that meets edge i;
+// -1 for none.
+func meetsLater(p Polygon, i int) int {
+	n := len(p)
 	for j := i + 2; j < n; j++ {
 		if i == 0 && j == n-1 {
 			continue
 		}
-		if segmentsTouch(a, b, p[j], p[(j+1)%n]) {
-			return fmt.Errorf("the edge after corner %d at (%g, %g) cm meets the edge after corner %d; the outline must not cross itself", i+1, a.X, a.Y, j+1)
+		if segmentsTouch(p[i], p[(i+1)%n], p[j], p[(j+1)%n]) {
+			return j
 		}
 	}
-	return nil
+	return -1
 }
 
 func (p Polygon) signedArea() float64 {
@@ -138,8 +163,11 @@ func (p Polygon) Perimeter() float64 {
 	return s
 }
 
-// Centroid is the centre of area.
+// Centroid is the centre of area; the origin for no vertices.
 func (p Polygon) Centroid() Point {
+	if len(p) == 0 {
+		return Point{}
+	}
 	var c Point
 	a := 0.0
 	o := p[0]

@@ -76,6 +76,9 @@ func Arc(c Point, radiusCM, fromDeg, toDeg, toleranceCM float64) ([]Point, error
 	if !(toleranceCM >= 0.001 && toleranceCM < radiusCM) {
 		return nil, fmt.Errorf("the tolerance is %v cm; accepted is 0.001 cm to below the radius of %g cm", toleranceCM, radiusCM)
 	}
+	if !(math.Abs(toDeg-fromDeg) <= 360) {
+		return nil, fmt.Errorf("the arc runs from %v to %v degrees; accepted is up to one whole turn", fromDeg, toDeg)
+	}
 	step := 2 * math.Acos(1-toleranceCM/radiusCM)
 	n := max(1, int(math.Ceil(math.Abs(toDeg-fromDeg)*math.Pi/180/step)))
 	pts := make([]Point, n+1)
@@ -84,6 +87,45 @@ func Arc(c Point, radiusCM, fromDeg, toDeg, toleranceCM float64) ([]Point, error
 		pts[i] = Point{c.X + radiusCM*cos, c.Y + radiusCM*s}
 	}
 	return pts, nil
+}
+
+// ArcEdge is the points of an arc from one corner to the next, both included.
+// bulgeCM is the arc's rise over the middle of the chord: positive bulges to
+// the right of the way from-to, which is outwards on a counter-clockwise
+// piece, negative hollows it out. No chord lies further than toleranceCM from
+// the arc.
+func ArcEdge(from, to Point, bulgeCM, toleranceCM float64) ([]Point, error) {
+	chord := math.Hypot(to.X-from.X, to.Y-from.Y)
+	if err := size("the arc's chord", chord); err != nil {
+		return nil, err
+	}
+	rise := math.Abs(bulgeCM)
+	if !(rise <= chord) {
+		return nil, fmt.Errorf("the arc's bulge is %v cm; accepted is up to its chord of %g cm either way", bulgeCM, chord)
+	}
+	if !(toleranceCM >= 0.001 && toleranceCM <= 100) {
+		return nil, fmt.Errorf("the tolerance is %v cm; accepted is 0.001 to 100 cm", toleranceCM)
+	}
+	if rise <= toleranceCM {
+		return []Point{from, to}, nil
+	}
+	// Half the arc's angle follows from chord and rise: tan(half/2) = 2·rise/chord.
+	half := 2 * math.Atan2(2*rise, chord)
+	radius := chord / 2 / math.Sin(half)
+	if half > math.Pi/2 {
+		radius = (chord*chord/4 + rise*rise) / (2 * rise) // steady near a whole turn
+	}
+	n := int(math.Ceil(2 * half / (2 * math.Acos(1-min(toleranceCM/radius, 1)))))
+	d := unit(from, to)
+	right := Point{d.Y, -d.X}
+	middle := shift(from, d, chord/2)
+	pts := []Point{from}
+	for i := 1; i < n; i++ {
+		angle := half * (2*float64(i)/float64(n) - 1) // from the arc's crown
+		up := math.Copysign(rise-radius*(1-math.Cos(angle)), bulgeCM)
+		pts = append(pts, shift(shift(middle, d, radius*math.Sin(angle)), right, up))
+	}
+	return append(pts, to), nil
 }
 
 // HalfCircle has its straight edge along y = 0 from (0,0) to (2r,0).

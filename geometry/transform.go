@@ -1,6 +1,9 @@
 package geometry
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // Translate moves p by (dx, dy) cm.
 func (p Polygon) Translate(dx, dy float64) Polygon {
@@ -37,8 +40,12 @@ func (p Polygon) MirrorX() Polygon {
 	return out
 }
 
-// Snap rounds every coordinate to a multiple of gridCM.
+// Snap rounds every coordinate to a multiple of gridCM; a grid that is not
+// above 0 leaves p as it is. Small shapes may fall together: see Validate.
 func (p Polygon) Snap(gridCM float64) Polygon {
+	if !(gridCM > 0) {
+		return slices.Clone(p)
+	}
 	return p.each(func(v Point) Point {
 		return Point{math.Round(v.X/gridCM) * gridCM, math.Round(v.Y/gridCM) * gridCM}
 	})
