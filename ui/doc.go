@@ -2,5 +2,3 @@
 // table and the reckoning line. It shows what package plan works out and
 // knows nothing of packing, textile arithmetic or the file's format.
 package ui
-
-import _ "fyne.io/fyne/v2/app"

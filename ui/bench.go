@@ -1,0 +1,261 @@
+package ui
+
+import (
+	"context"
+	"fmt"
+	"runtime"
+	"slices"
+
+	"ellwand/layout"
+	"ellwand/plan"
+)
+
+// topic is what a listener is told has changed.
+type topic int
+
+const (
+	planChanged   topic = iota // the plan, or which plan it is
+	resultChanged              // what is shown on the strip and in the figures
+	pickChanged                // which piece is picked
+	packChanged                // packing started, went on or ended
+)
+
+// bench is what the window works on: a plan with its history, the lay shown,
+// the piece picked, and the packing that goes on. All its methods are called
+// from the window's own goroutine; work of its own comes back through onWindow.
+type bench struct {
+	history *plan.History
+	path    string // where the plan is kept; "" when it has no file yet
+
+	shown   *plan.Result // the last that could be worked out; nil for none
+	of      *plan.Plan   // the plan that shown belongs to
+	trouble error        // why the plan as it stands gives no lay
+	picked  string       // item ID, "" for none
+
+	packing *packing
+	known   map[*plan.Plan]*plan.Result // what each state of the history looked like
+	listen  []func(topic)
+
+	spawn    func(func()) // runs work beside the window
+	onWindow func(func()) // brings work back onto the window's goroutine
+}
+
+func newBench(p *plan.Plan, path string, spawn, onWindow func(func())) *bench {
+	b := &bench{spawn: spawn, onWindow: onWindow}
+	b.start(p, path)
+	return b
+}
+
+// start puts another plan on the bench.
+func (b *bench) start(p *plan.Plan, path string) {
+	b.cancelPacking()
+	b.history = plan.NewHistory(p)
+	b.history.Check = func(p *plan.Plan) error { return p.Validate() }
+	b.path, b.shown, b.of, b.trouble, b.picked = path, nil, nil, nil, ""
+	b.known = map[*plan.Plan]*plan.Result{}
+	b.tell(planChanged)
+}
+
+func (b *bench) onChange(f func(topic)) { b.listen = append(b.listen, f) }
+
+func (b *bench) tell(t topic) {
+	for _, f := range b.listen {
+		f(t)
+	}
+}
+
+func (b *bench) plan() *plan.Plan { return b.history.Current() }
+
+// do changes the plan under a name that undo shows, and works it out anew.
+func (b *bench) do(name string, change func(*plan.Plan) error) error {
+	b.stop()
+	if err := b.history.Do(name, change); err != nil {
+		return err
+	}
+	b.workOut()
+	b.tell(planChanged)
+	return nil
+}
+
+// set is do for one field of a form.
+func (b *bench) set(path, label, text string) error {
+	if plan.GetField(b.plan(), path) == text {
+		return nil
+	}
+	return b.do(label, func(p *plan.Plan) error { return plan.SetField(p, path, text) })
+}
+
+// undo goes a step back; redo a step forward.
+func (b *bench) undo() { b.travel(b.history.Undo) }
+func (b *bench) redo() { b.travel(b.history.Redo) }
+
+func (b *bench) travel(step func() (string, bool)) {
+	b.stop()
+	if _, ok := step(); !ok {
+		return
+	}
+	if r, ok := b.known[b.plan()]; ok {
+		b.show(r, nil)
+	} else {
+		b.workOut()
+	}
+	b.tell(planChanged)
+}
+
+// show puts a result of the present plan in the window, or why there is none.
+func (b *bench) show(r *plan.Result, trouble error) {
+	b.trouble = trouble
+	if r != nil {
+		b.shown, b.of = r, b.plan()
+		if b.packing == nil || !b.packing.asked {
+			b.known[b.of] = r
+		}
+	}
+	if b.item() < 0 {
+		b.picked = ""
+	}
+	b.tell(resultChanged)
+}
+
+// current says whether what is shown belongs to the plan as it stands.
+func (b *bench) current() bool { return b.shown != nil && b.of == b.plan() && b.trouble == nil }
+
+// workOut works the plan out: with the lay that is shown or kept while that
+// still serves, else with a new one that is packed for a moment.
+func (b *bench) workOut() {
+	p, before := b.plan(), b.shown
+	pr, err := plan.Prepare(p)
+	if err != nil {
+		b.cancelPacking()
+		b.show(nil, err)
+		return
+	}
+	if lay, ok := layThatServes(p, pr, before); ok {
+		r, err := plan.ReckonLay(p, pr, lay)
+		b.show(r, err)
+		return
+	}
+	b.startPacking(false, momentSeconds)
+}
+
+// layThatServes is the lay shown before, when the pieces and the cloth are the
+// same, or else the lay kept in the plan: as it was left when the plan was just
+// opened, later only while it is sound.
+func layThatServes(p *plan.Plan, pr *plan.Prepared, before *plan.Result) (layout.Lay, bool) {
+	if before != nil {
+		if sameGround(before.Prepared.Problem, pr.Problem) {
+			return before.Lay, true
+		}
+		return plan.SavedLayFits(p, pr)
+	}
+	return layAsLeft(p, pr)
+}
+
+// sameGround says whether the same pieces lie on the same cloth; pins may differ.
+func sameGround(a, b layout.Problem) bool {
+	return a.WidthCM == b.WidthCM && a.GapCM == b.GapCM &&
+		slices.EqualFunc(a.Items, b.Items, func(x, y layout.Item) bool {
+			return x.ID == y.ID && x.MayFlip == y.MayFlip && slices.Equal(x.TurnsDeg, y.TurnsDeg) && slices.Equal(x.Outline, y.Outline)
+		})
+}
+
+// layAsLeft is the plan's lay, faults and all, when it places every piece.
+func layAsLeft(p *plan.Plan, pr *plan.Prepared) (layout.Lay, bool) {
+	if p.Lay == nil {
+		return layout.Lay{}, false
+	}
+	at := map[string]layout.Placement{}
+	for _, s := range p.Lay.Placements {
+		at[s.ID] = s.Placement
+	}
+	lay := layout.Lay{WidthCM: pr.Problem.WidthCM}
+	for _, it := range pr.Problem.Items {
+		pl, ok := at[it.ID]
+		if !ok {
+			return layout.Lay{}, false
+		}
+		lay.Placements = append(lay.Placements, pl)
+	}
+	if len(at) != len(lay.Placements) {
+		return layout.Lay{}, false
+	}
+	lay.LengthCM = lengthOf(pr.Problem, lay.Placements)
+	return lay, true
+}
+
+// lengthOf is the cloth that the pieces reach.
+func lengthOf(p layout.Problem, at []layout.Placement) float64 {
+	far := 0.0
+	for i, it := range p.Items {
+		far = max(far, layout.Placed(it, at[i]).Bounds().MaxX)
+	}
+	return far
+}
+
+// save keeps the plan, with the lay as it is shown, in the file.
+func (b *bench) save(path string) error {
+	b.stop()
+	p := b.plan().Clone()
+	if b.current() {
+		p.KeepLay(b.shown)
+	}
+	if err := p.Save(path); err != nil {
+		return fmt.Errorf("the plan cannot be saved: %w", err)
+	}
+	b.path = path
+	b.history.MarkSaved()
+	b.tell(planChanged)
+	return nil
+}
+
+// pick makes a piece the one that keys and buttons work on.
+func (b *bench) pick(id string) {
+	if b.picked != id {
+		b.picked = id
+		b.tell(pickChanged)
+	}
+}
+
+// item is the number of the piece picked; -1 for none.
+func (b *bench) item() int {
+	if b.shown == nil || b.picked == "" {
+		return -1
+	}
+	return slices.IndexFunc(b.shown.Prepared.Problem.Items, func(it layout.Item) bool { return it.ID == b.picked })
+}
+
+// threads leaves one core to the window.
+func threads() int { return max(1, runtime.NumCPU()-1) }
+
+// begin is the first working out, beside the window so that it opens at once.
+func (b *bench) begin() {
+	p := b.plan()
+	b.spawn(func() {
+		pr, err := plan.Prepare(p)
+		var r *plan.Result
+		if err == nil {
+			if lay, ok := layThatServes(p, pr, nil); ok {
+				r, err = plan.ReckonLay(p, pr, lay)
+			}
+		}
+		b.onWindow(func() {
+			switch {
+			case b.plan() != p || b.shown != nil:
+			case err != nil || r != nil:
+				b.show(r, err)
+			default:
+				b.startPacking(false, momentSeconds)
+			}
+		})
+	})
+}
+
+// widths works the width table out beside the window.
+func (b *bench) widths(ctx context.Context, seconds float64, progress func(done, all int), done func([]plan.WidthRow, error)) {
+	p := b.plan().Clone()
+	b.spawn(func() {
+		rows, err := plan.Widths(ctx, p, plan.Options{Seed: 1, Threads: threads(), Seconds: seconds},
+			func(n, all int) { b.onWindow(func() { progress(n, all) }) })
+		b.onWindow(func() { done(rows, err) })
+	})
+}

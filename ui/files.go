@@ -1,0 +1,147 @@
+package ui
+
+import (
+	"fmt"
+	"io"
+	"os"
+	"path/filepath"
+	"strings"
+
+	"fyne.io/fyne/v2/dialog"
+
+	"ellwand/layout/drawing"
+	"ellwand/plan"
+)
+
+// leaving asks about unsaved work before the plan is left behind.
+func (v *window) leaving(verb string, then func()) {
+	v.settle()
+	v.b.stop()
+	if !v.b.history.Dirty() {
+		then()
+		return
+	}
+	d := dialog.NewCustomWithoutButtons("Save first?", newParagraph("“"+v.b.plan().Title+"” has changes that are not saved.", 380), v)
+	d.SetButtons(leaveButtons(verb,
+		func() { d.Hide(); v.saveThen(then) },
+		func() { d.Hide(); then() },
+		func() { d.Hide() }))
+	d.Show()
+}
+
+func (v *window) newPlan() {
+	v.leaving("Leave", func() { v.begin(plan.Starter(), "") })
+}
+
+func (v *window) openPlan() {
+	v.leaving("Leave", func() {
+		c := &chooser{title: "Open a plan", action: "Open", endings: planEndings(), chosen: v.load}
+		c.ask(v, v.folder()+string(filepath.Separator))
+	})
+}
+
+func (v *window) load(path string) {
+	p, err := plan.Load(path)
+	if err != nil {
+		v.fault(err)
+		return
+	}
+	v.begin(p, path)
+}
+
+// begin puts another plan on the bench.
+func (v *window) begin(p *plan.Plan, path string) {
+	v.strip.fitted = true
+	v.b.start(p, path)
+	v.b.tell(resultChanged)
+	v.b.begin()
+}
+
+func planEndings() []string { return []string{".yaml", ".yml"} }
+
+// folder is where files are looked for first.
+func (v *window) folder() string {
+	if v.b.path != "" {
+		if abs, err := filepath.Abs(filepath.Dir(v.b.path)); err == nil {
+			return abs
+		}
+	}
+	if dir, err := os.Getwd(); err == nil {
+		return dir
+	}
+	return string(filepath.Separator)
+}
+
+func (v *window) savePlan()   { v.settle(); v.saveThen(func() {}) }
+func (v *window) savePlanAs() { v.settle(); v.saveAsThen(func() {}) }
+
+func (v *window) saveThen(then func()) {
+	if v.b.path == "" {
+		v.saveAsThen(then)
+		return
+	}
+	v.write(v.b.path, then)
+}
+
+func (v *window) saveAsThen(then func()) {
+	c := &chooser{title: "Save the plan as", action: "Save", endings: planEndings(), saving: true,
+		chosen: func(path string) { v.write(path, then) }}
+	c.ask(v, filepath.Join(v.folder(), v.fileName()+".yaml"))
+}
+
+func (v *window) write(path string, then func()) {
+	if err := v.b.save(path); err != nil {
+		v.fault(err)
+		return
+	}
+	v.say("Saved as "+path+".", false)
+	then()
+}
+
+// fileName is the plan's own, or one made from its title.
+func (v *window) fileName() string {
+	if v.b.path != "" {
+		name := filepath.Base(v.b.path)
+		return strings.TrimSuffix(name, filepath.Ext(name))
+	}
+	name := strings.Map(func(r rune) rune {
+		switch {
+		case r >= 'a' && r <= 'z' || r >= '0' && r <= '9':
+			return r
+		case r == ' ' || r == '-':
+			return '-'
+		}
+		return -1
+	}, strings.ToLower(v.b.plan().Title))
+	if name == "" {
+		return "plan"
+	}
+	return name
+}
+
+func (v *window) exportPNG() {
+	v.settle()
+	v.b.stop()
+	if !v.b.current() {
+		v.fault(fmt.Errorf("there is no lay to draw yet"))
+		return
+	}
+	c := &chooser{title: "Export the cutting diagram as a PNG picture", action: "Export", endings: []string{".png"}, saving: true, chosen: v.draw}
+	c.ask(v, filepath.Join(v.folder(), v.fileName()+".png"))
+}
+
+// draw writes the cutting diagram beside the window, for it takes a moment.
+func (v *window) draw(path string) {
+	sheet := v.b.shown.Sheet(v.now().Format("2006-01-02"))
+	v.say("Drawing "+path+" …", false)
+	v.b.spawn(func() {
+		err := plan.WriteFile(path, func(w io.Writer) error { return drawing.PNG(w, sheet, drawing.Options{}) })
+		v.b.onWindow(func() {
+			if err != nil {
+				v.fault(fmt.Errorf("the diagram cannot be drawn: %w", err))
+				return
+			}
+			v.say("The cutting diagram is in "+path+".", false)
+		})
+	})
+}

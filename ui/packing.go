@@ -1,0 +1,125 @@
+package ui
+
+import (
+	"context"
+	"errors"
+	"time"
+
+	"ellwand/plan"
+)
+
+// momentSeconds is packed after every change that needs a new lay; packSeconds
+// when the user asks for it, unless it is stopped sooner.
+const (
+	momentSeconds = 2
+	packSeconds   = 30
+)
+
+// packing is a search that goes on beside the window.
+type packing struct {
+	asked   bool // by the user: its end is a step of the history
+	began   time.Time
+	seconds float64
+	cancel  context.CancelFunc
+	before  *plan.Result // what was shown when it began; nil when that no longer serves
+	better  bool         // it has found something worth keeping
+}
+
+// pack searches for a shorter lay until it is stopped or the time is up.
+func (b *bench) pack() {
+	b.stop()
+	if b.trouble == nil {
+		b.startPacking(true, packSeconds)
+	}
+}
+
+func (b *bench) startPacking(asked bool, seconds float64) {
+	b.cancelPacking()
+	ctx, cancel := context.WithCancel(context.Background())
+	k := &packing{asked: asked, began: time.Now(), seconds: seconds, cancel: cancel}
+	if asked && b.current() {
+		k.before = b.shown
+	}
+	b.packing = k
+	b.trouble = nil
+	p := b.plan()
+	o := plan.Options{Seed: uint64(k.began.UnixNano()), Threads: threads(), Seconds: seconds}
+	if !asked {
+		o.Seed = 1
+	}
+	o.Found = func(r *plan.Result) { b.onWindow(func() { b.found(k, r) }) }
+	b.tell(packChanged)
+	b.spawn(func() {
+		r, err := plan.Work(ctx, p, o)
+		b.onWindow(func() { b.packed(k, r, err) })
+	})
+}
+
+// found shows a lay that is better than the one shown.
+func (b *bench) found(k *packing, r *plan.Result) {
+	if b.packing != k || k.before != nil && !shorter(r, b.shown) {
+		return
+	}
+	if !k.asked && k.better && !shorter(r, b.shown) {
+		return
+	}
+	k.better = true
+	b.show(r, nil)
+}
+
+// shorter says whether a's lay is worth taking for b's.
+func shorter(a, b *plan.Result) bool {
+	return b == nil || len(b.Faults) > 0 && len(a.Faults) == 0 || a.Lay.LengthCM < b.Lay.LengthCM-1e-6
+}
+
+// packed is the end of a search that was not stopped.
+func (b *bench) packed(k *packing, r *plan.Result, err error) {
+	if b.packing != k {
+		return
+	}
+	if err != nil {
+		b.packing = nil
+		k.cancel()
+		if !errors.Is(err, context.Canceled) {
+			b.show(nil, err)
+		}
+		b.tell(packChanged)
+		return
+	}
+	b.found(k, r)
+	b.stop()
+}
+
+// stop ends a search and keeps the best it has shown.
+func (b *bench) stop() {
+	k := b.packing
+	if k == nil {
+		return
+	}
+	b.cancelPacking()
+	if !k.asked || !k.better {
+		return
+	}
+	r := b.shown
+	if err := b.history.Do("pack", func(p *plan.Plan) error { p.KeepLay(r); return nil }); err != nil {
+		b.show(k.before, err)
+		return
+	}
+	b.show(r, nil)
+	b.tell(planChanged)
+}
+
+// cancelPacking ends a search without keeping anything.
+func (b *bench) cancelPacking() {
+	if k := b.packing; k != nil {
+		b.packing = nil
+		k.cancel()
+		b.tell(packChanged)
+	}
+}
+
+// share is how much of its time the search has used, from 0 to 1; it is for a
+// progress bar.
+func (k *packing) share(now time.Time) float64 {
+	return min(1, now.Sub(k.began).Seconds()/k.seconds)
+}

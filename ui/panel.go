@@ -1,0 +1,252 @@
+package ui
+
+import (
+	"fmt"
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/layout"
+	"fyne.io/fyne/v2/theme"
+	"fyne.io/fyne/v2/widget"
+
+	"ellwand/garment"
+)
+
+// panel is one of the forms beside the strip. shape is text that changes when
+// the form needs other fields; while it stays, the fields are only brought up
+// to date.
+type panel struct {
+	name  string
+	about string
+	shape func(b *bench) string
+	fill  func(f *form)
+}
+
+// panels are all of them, in the order of the work.
+func panels() []panel {
+	return []panel{
+		{"Body", "Tape measurements, under their ISO 8559-1 names.", bodyShape, fillBody},
+		{"Garment", "What is cut, with how much ease.", garmentShape, fillGarment},
+		{"Pieces", "Every piece, with its edges. A click on one picks it on the cloth.", piecesShape, fillPieces},
+		{"Yarn", "The yarns of warp and weft.", yarnShape, fillYarn},
+		{"Loom", "What sets the limits of one warp.", noShape, fillLoom},
+		{"Cloth", "The cloth wanted, finished, and what it loses on the way.", clothShape, fillCloth},
+		{"Fleece", "The raw wool in hand and what its working loses.", fleeceShape, fillFleece},
+	}
+}
+
+func noShape(*bench) string { return "" }
+
+// panelColumn shows one panel at a time, chosen by the buttons beside it.
+type panelColumn struct {
+	b       *bench
+	fault   func(error)
+	all     []panel
+	at      int
+	shape   string
+	form    *form
+	scroll  *container.Scroll
+	buttons []*widget.Button
+	root    fyne.CanvasObject
+}
+
+func newPanelColumn(b *bench, fault func(error)) *panelColumn {
+	c := &panelColumn{b: b, fault: fault, all: panels(), scroll: container.NewVScroll(container.NewVBox())}
+	nav := container.NewVBox()
+	for i, p := range c.all {
+		button := widget.NewButton(p.name, func() { c.open(i) })
+		button.Alignment = widget.ButtonAlignLeading
+		c.buttons = append(c.buttons, button)
+		nav.Add(button)
+	}
+	side := container.New(&fixedWidth{panelWidth + 28}, c.scroll)
+	c.root = container.NewHBox(container.NewPadded(nav), widget.NewSeparator(), side, widget.NewSeparator())
+	b.onChange(func(t topic) {
+		if t != packChanged {
+			c.update()
+		}
+	})
+	c.open(0)
+	return c
+}
+
+// open shows the panel with that number.
+func (c *panelColumn) open(i int) {
+	c.at = i
+	for k, b := range c.buttons {
+		b.Importance = widget.MediumImportance
+		if k == i {
+			b.Importance = widget.HighImportance
+		}
+		b.Refresh()
+	}
+	c.build()
+	c.scroll.ScrollToTop()
+}
+
+// openNamed shows the panel with that name.
+func (c *panelColumn) openNamed(name string) {
+	for i, p := range c.all {
+		if p.name == name {
+			c.open(i)
+		}
+	}
+}
+
+func (c *panelColumn) build() {
+	p := c.all[c.at]
+	c.shape = p.shape(c.b)
+	c.form = &form{b: c.b, box: container.NewVBox(), fault: c.fault}
+	c.form.heading(p.name)
+	c.form.note(p.about)
+	p.fill(c.form)
+	c.form.gap(16)
+	c.scroll.Content = container.New(layout.NewCustomPaddedLayout(0, 0, 8, 16), c.form.box)
+	c.scroll.Refresh()
+}
+
+// update brings the panel up to date, or builds it anew where it needs other
+// fields.
+func (c *panelColumn) update() {
+	if c.all[c.at].shape(c.b) != c.shape {
+		offset := c.scroll.Offset
+		c.build()
+		c.scroll.ScrollToOffset(offset)
+		return
+	}
+	c.form.sync()
+}
+
+// fixedWidth gives its one object all the height and a fixed width.
+type fixedWidth struct{ width float32 }
+
+func (l *fixedWidth) Layout(objects []fyne.CanvasObject, size fyne.Size) {
+	for _, o := range objects {
+		o.Resize(fyne.NewSize(l.width, size.Height))
+	}
+}
+
+func (l *fixedWidth) MinSize([]fyne.CanvasObject) fyne.Size {
+	return fyne.NewSize(l.width, 4*theme.TextSize())
+}
+
+// Body.
+
+func bodyShape(b *bench) string { return b.plan().Draft }
+
+func fillBody(f *form) {
+	f.field("title")
+	f.field("show_units")
+	f.field("body.name")
+	f.field("body.table")
+	f.gap(4)
+	f.note("A measurement left empty is estimated from stature and bust or chest girth; the estimate stands faintly in its place.")
+	used := map[garment.Measure]bool{}
+	for _, m := range garment.Need(f.b.plan().Draft) {
+		used[m] = true
+	}
+	group := func(title string, want bool) {
+		first := true
+		for _, m := range garment.Measures() {
+			if used[m.Key] != want {
+				continue
+			}
+			if first {
+				f.heading(title)
+				first = false
+			}
+			f.measure(m)
+		}
+	}
+	if len(used) > 0 {
+		group("Used by the "+f.b.plan().Draft, true)
+		group("Not used by it", false)
+		return
+	}
+	group("Measurements", false)
+}
+
+// measure adds one measurement, with its meaning under it and, where it is not
+// given, its estimate in its place.
+func (f *form) measure(m garment.MeasureInfo) {
+	path := "body." + string(m.Key)
+	spec := f.plain(path, m.Label, "cm")
+	spec.hint = func() string {
+		_, estimates := f.b.plan().Body.Complete()
+		for _, e := range estimates {
+			if e.Measure == m.Key {
+				return fmt.Sprintf("≈ %.1f", e.CM)
+			}
+		}
+		return ""
+	}
+	f.put(spec)
+	f.note(m.Meaning)
+}
+
+// Garment.
+
+func garmentShape(b *bench) string { return b.plan().Draft }
+
+func fillGarment(f *form) {
+	draft := f.plain("garment.draft", "Garment", "")
+	for _, d := range garment.Drafts() {
+		draft.options = append(draft.options, option{d.Key, d.Label})
+	}
+	draft.options = append(draft.options, option{"", "own pieces only"})
+	draft.set = f.changeDraft
+	f.put(draft)
+	for _, d := range garment.Drafts() {
+		if d.Key == f.b.plan().Draft {
+			f.note(d.About)
+			f.heading("Ease and proportions")
+			f.params("garment.ease.", d.Ease)
+			f.heading("How it is built")
+			f.params("garment.options.", d.Options)
+		}
+	}
+	f.heading("Allowances")
+	for _, name := range []string{"seam_cm", "hem_cm", "selvedge_edge_cm", "max_tip_cm"} {
+		f.field("allowances." + name)
+	}
+	f.heading("Finished sizes")
+	f.said(func() string {
+		if f.b.shown == nil || len(f.b.shown.Garment.Sizes) == 0 {
+			return "None: the pieces are your own."
+		}
+		var lines []string
+		for _, s := range f.b.shown.Garment.Sizes {
+			lines = append(lines, fmt.Sprintf("%s: %s", s.Label, length(s.CM, f.b.plan().ShowUnits)))
+		}
+		return strings.Join(lines, "\n")
+	})
+}
+
+func (f *form) params(under string, params []garment.Param) {
+	for _, q := range params {
+		spec := f.plain(under+q.Key, q.Label, q.Unit)
+		standard := fmt.Sprintf("%g", q.Default)
+		spec.hint = func() string { return standard }
+		for _, c := range q.Choices {
+			spec.options = append(spec.options, option{fmt.Sprintf("%g", c.Value), c.Label})
+		}
+		if len(spec.options) > 0 {
+			get := spec.get
+			spec.get = func() string {
+				if v := get(); v != "" {
+					return v
+				}
+				return standard
+			}
+		}
+		f.put(spec)
+		f.note(q.Meaning)
+	}
+}
+
+// changeDraft takes another draft: what was set for the old one's parameters
+// and pieces goes where the new one has none such.
+func (f *form) changeDraft(draft string) error {
+	return f.b.do("garment", changeDraft(draft))
+}

@@ -1,0 +1,248 @@
+package ui
+
+import (
+	"fmt"
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/driver/desktop"
+	"fyne.io/fyne/v2/theme"
+	"fyne.io/fyne/v2/widget"
+
+	"ellwand/plan"
+)
+
+// figureCell is one figure of the reckoning line: what it is, its value, and a
+// sign with words when it cannot be met. A click opens where it comes from.
+type figureCell struct {
+	widget.BaseWidget
+	caption, value string
+	unmet          bool
+	tapped         func()
+	hovered        bool
+}
+
+func newFigureCell(caption string, tapped func()) *figureCell {
+	c := &figureCell{caption: caption, value: "–", tapped: tapped}
+	c.ExtendBaseWidget(c)
+	return c
+}
+
+// Tapped implements fyne.Tappable.
+func (c *figureCell) Tapped(*fyne.PointEvent) { c.tapped() }
+
+// MouseIn, MouseMoved and MouseOut implement desktop.Hoverable.
+func (c *figureCell) MouseIn(*desktop.MouseEvent)    { c.hovered = true; c.Refresh() }
+func (c *figureCell) MouseMoved(*desktop.MouseEvent) {}
+func (c *figureCell) MouseOut()                      { c.hovered = false; c.Refresh() }
+
+// Cursor implements desktop.Cursorable.
+func (c *figureCell) Cursor() desktop.Cursor { return desktop.PointerCursor }
+
+func (c *figureCell) say(value string, unmet bool) {
+	c.value, c.unmet = value, unmet
+	c.Refresh()
+}
+
+// CreateRenderer implements fyne.Widget.
+func (c *figureCell) CreateRenderer() fyne.WidgetRenderer {
+	r := &figureRenderer{c: c, ground: canvas.NewRectangle(nil), caption: canvas.NewText("", nil), value: canvas.NewText("", nil)}
+	r.ground.CornerRadius = 3
+	r.value.TextStyle.Bold = true
+	r.Refresh()
+	return r
+}
+
+type figureRenderer struct {
+	c              *figureCell
+	ground         *canvas.Rectangle
+	caption, value *canvas.Text
+}
+
+func (r *figureRenderer) Refresh() {
+	r.caption.Text, r.value.Text = r.c.caption, r.c.value
+	r.caption.TextSize, r.value.TextSize = theme.CaptionTextSize(), theme.TextSize()+1
+	r.caption.Color, r.value.Color = theme.Color(theme.ColorNamePlaceHolder), theme.Color(theme.ColorNameForeground)
+	r.ground.FillColor, r.ground.StrokeWidth = theme.Color(theme.ColorNameHeaderBackground), 0
+	if r.c.hovered {
+		r.ground.FillColor = theme.Color(theme.ColorNameButton)
+	}
+	if r.c.unmet {
+		red := theme.Color(theme.ColorNameError)
+		r.caption.Text = "✖ not enough: " + r.c.caption
+		r.caption.Color, r.value.Color = red, red
+		r.ground.StrokeColor, r.ground.StrokeWidth = red, 1.5
+	}
+	canvas.Refresh(r.c)
+}
+
+func (r *figureRenderer) Layout(size fyne.Size) {
+	r.ground.Resize(size)
+	h := r.caption.MinSize().Height
+	r.caption.Move(fyne.NewPos(8, 3))
+	r.caption.Resize(fyne.NewSize(size.Width-12, h))
+	r.value.Move(fyne.NewPos(8, 3+h))
+	r.value.Resize(fyne.NewSize(size.Width-12, r.value.MinSize().Height))
+}
+
+func (r *figureRenderer) MinSize() fyne.Size {
+	a, b := r.caption.MinSize(), r.value.MinSize()
+	return fyne.NewSize(max(a.Width, b.Width)+16, a.Height+b.Height+6)
+}
+func (r *figureRenderer) Objects() []fyne.CanvasObject {
+	return []fyne.CanvasObject{r.ground, r.caption, r.value}
+}
+func (r *figureRenderer) Destroy() {}
+
+// reckoningLine is always in sight: what the lay takes and what the cloth needs.
+type reckoningLine struct {
+	b                             *bench
+	cloth, warp, yarn, weft, wool *figureCell
+	trouble                       *widget.Label
+	root                          fyne.CanvasObject
+}
+
+func newReckoningLine(b *bench, open func(panel string)) *reckoningLine {
+	opens := func(panel string) func() { return func() { open(panel) } }
+	l := &reckoningLine{b: b,
+		cloth: newFigureCell("finished cloth", opens("Cloth")),
+		warp:  newFigureCell("ends × warp length", opens("Loom")),
+		yarn:  newFigureCell("warp yarn", opens("Yarn")),
+		weft:  newFigureCell("weft yarn", opens("Yarn")),
+		wool:  newFigureCell("raw fleece, needed of in hand", opens("Fleece")),
+	}
+	l.trouble = widget.NewLabel("")
+	l.trouble.Wrapping = fyne.TextWrapWord
+	l.trouble.Importance = widget.DangerImportance
+	l.trouble.Hide()
+	cells := container.New(&spread{gap: 6}, l.cloth, l.warp, l.yarn, l.weft, l.wool)
+	l.root = container.NewVBox(l.trouble, container.NewPadded(cells))
+	b.onChange(func(t topic) {
+		if t == resultChanged || t == planChanged {
+			l.update()
+		}
+	})
+	return l
+}
+
+func (l *reckoningLine) update() {
+	l.tellTrouble()
+	r := l.b.shown
+	if r == nil {
+		for _, c := range []*figureCell{l.cloth, l.warp, l.yarn, l.weft, l.wool} {
+			c.say("–", false)
+		}
+		return
+	}
+	short := map[string]bool{}
+	for _, s := range r.CannotBeMade {
+		short[strings.SplitN(s.Key, ":", 2)[0]] = true
+		short[s.Key] = true
+	}
+	u, c := l.b.plan().ShowUnits, r.Reckoning
+	l.cloth.say(fmt.Sprintf("%s × %s, %.1f %% used", length(c.FinishedWidthCM, u), length(c.FinishedLengthCM, u), r.UsePercent),
+		short["finished_width_cm"] || short["finished_length_cm"])
+	warps := ""
+	if c.Warps > 1 {
+		warps = fmt.Sprintf(" in %d warps", c.Warps)
+	}
+	l.warp.say(fmt.Sprintf("%d × %.2f m%s", c.Ends, c.WarpLengthCM/100, warps),
+		short["warp_length_cm"] || short["reed_width_cm"])
+	l.yarns(r, short)
+	l.fleeces(r, short)
+}
+
+// yarns shows warp and weft apart, also when one yarn serves for both.
+func (l *reckoningLine) yarns(r *plan.Result, short map[string]bool) {
+	p := l.b.plan()
+	warpM := float64(r.Reckoning.Ends) * r.Reckoning.WarpLengthCM / 100
+	say := func(c *figureCell, use, name string, m float64) {
+		for _, y := range r.Reckoning.Yarns {
+			if y.Name != name || y.LengthM <= 0 {
+				continue
+			}
+			if m < 0 {
+				m = y.LengthM
+				if p.WarpYarn == p.WeftYarn {
+					m -= warpM
+				}
+			}
+			c.caption = use + ": " + name
+			c.say(fmt.Sprintf("%.0f m, %.0f g", m, y.MassG*m/y.LengthM), short["yarn:"+name])
+		}
+	}
+	say(l.yarn, "warp", p.WarpYarn, warpM)
+	say(l.weft, "weft", p.WeftYarn, -1)
+}
+
+func (l *reckoningLine) fleeces(r *plan.Result, short map[string]bool) {
+	if len(r.Reckoning.Fleeces) == 0 {
+		l.wool.say("none: the yarn is bought", false)
+		return
+	}
+	var parts []string
+	for _, f := range r.Reckoning.Fleeces {
+		text := fmt.Sprintf("%.0f of %.0f g", f.RawNeededG, f.RawHaveG)
+		if len(r.Reckoning.Fleeces) > 1 {
+			text = f.Name + " " + text
+		}
+		parts = append(parts, text)
+	}
+	l.wool.say(strings.Join(parts, " · "), short["fleece"])
+}
+
+// tellTrouble says in full sentences why the plan cannot be made as it stands.
+func (l *reckoningLine) tellTrouble() {
+	var lines []string
+	if l.b.trouble != nil {
+		lines = append(lines, "✖ "+sentence(l.b.trouble, ""))
+	} else if l.b.shown != nil {
+		for _, s := range l.b.shown.CannotBeMade {
+			lines = append(lines, "✖ "+s.Text)
+		}
+		if n := len(l.b.shown.Faults); n > 0 {
+			text := l.b.shown.Faults[0].Text
+			if n > 1 {
+				text += fmt.Sprintf(", and %d more", n-1)
+			}
+			lines = append(lines, "✖ The lay cannot be cut: "+text+".")
+		}
+	}
+	text := strings.Join(lines, "  ")
+	if l.trouble.Text == text {
+		return
+	}
+	l.trouble.SetText(text)
+	if text == "" {
+		l.trouble.Hide()
+	} else {
+		l.trouble.Show()
+	}
+	l.root.Refresh()
+}
+
+// spread lays objects side by side; what room is left over is shared out.
+type spread struct{ gap float32 }
+
+func (s *spread) Layout(objects []fyne.CanvasObject, size fyne.Size) {
+	spare := max(0, size.Width-s.MinSize(objects).Width) / float32(max(1, len(objects)))
+	x := float32(0)
+	for _, o := range objects {
+		w := o.MinSize().Width + spare
+		o.Move(fyne.NewPos(x, 0))
+		o.Resize(fyne.NewSize(w, size.Height))
+		x += w + s.gap
+	}
+}
+
+func (s *spread) MinSize(objects []fyne.CanvasObject) fyne.Size {
+	size := fyne.NewSize(-s.gap, 0)
+	for _, o := range objects {
+		m := o.MinSize()
+		size.Width += m.Width + s.gap
+		size.Height = max(size.Height, m.Height)
+	}
+	return size
+}

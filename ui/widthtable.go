@@ -1,0 +1,226 @@
+package ui
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"strconv"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/widget"
+
+	"ellwand/plan"
+)
+
+// widthSeconds is shared by all the widths of one study.
+const widthSeconds = 8
+
+// widthTable is the cloth at every width the loom can weave, and a pick.
+type widthTable struct {
+	b         *bench
+	fault     func(error)
+	rows      []plan.WidthRow
+	of        *plan.Plan // the plan that rows belong to
+	picked    int        // row, -1 for none
+	cancel    context.CancelFunc
+	table     *widget.Table
+	take      *widget.Button
+	work      *widget.Button
+	stop      *widget.Button
+	progress  *widget.ProgressBar
+	words     *widget.Label
+	root      fyne.CanvasObject
+	narrowest float64
+}
+
+func newWidthTable(b *bench, fault func(error)) *widthTable {
+	t := &widthTable{b: b, fault: fault, picked: -1}
+	t.table = widget.NewTableWithHeaders(
+		func() (int, int) { return len(t.rows), len(t.heads()) },
+		func() fyne.CanvasObject { return widget.NewLabel("") },
+		t.cell)
+	t.table.ShowHeaderColumn = false
+	t.table.CreateHeader = func() fyne.CanvasObject {
+		l := widget.NewLabel("")
+		l.TextStyle.Bold = true
+		return l
+	}
+	t.table.UpdateHeader = func(id widget.TableCellID, o fyne.CanvasObject) {
+		if id.Col >= 0 && id.Col < len(t.heads()) {
+			o.(*widget.Label).SetText(t.heads()[id.Col])
+		}
+	}
+	for i, w := range []float32{96, 96, 80, 96, 96, 96, 620} {
+		t.table.SetColumnWidth(i, w)
+	}
+	t.table.OnSelected = func(id widget.TableCellID) { t.pick(id.Row) }
+	t.take = widget.NewButton("Weave this width", t.weave)
+	t.take.Importance = widget.HighImportance
+	t.work = widget.NewButton("Work the widths out", t.begin)
+	t.stop = widget.NewButton("Stop", func() { t.halt() })
+	t.progress = widget.NewProgressBar()
+	t.words = widget.NewLabel("")
+	t.words.Wrapping = fyne.TextWrapWord
+	side := container.NewVBox(t.work, t.stop, t.progress, t.take, t.words)
+	t.root = container.NewBorder(nil, nil, nil, container.New(&fixedWidth{250}, side), t.table)
+	t.update()
+	return t
+}
+
+func (t *widthTable) inches() bool { return t.b.plan().ShowUnits == "inch" }
+
+func (t *widthTable) heads() []string {
+	if t.inches() {
+		return []string{"width, in", "length, in", "used, %", "warp, m", "weft, m", "mass, g", "can be woven"}
+	}
+	return []string{"width, cm", "length, cm", "used, %", "warp, m", "weft, m", "mass, g", "can be woven"}
+}
+
+func (t *widthTable) cell(id widget.TableCellID, o fyne.CanvasObject) {
+	if id.Row < 0 || id.Row >= len(t.rows) {
+		return
+	}
+	r, per := t.rows[id.Row], 1.0
+	if t.inches() {
+		per = cmPerInch
+	}
+	fits := "yes"
+	switch {
+	case !r.Fits:
+		fits = "✖ no: " + r.Why
+	case r.WidthCM == t.narrowest:
+		fits = "yes, the narrowest"
+	}
+	fixed := func(v float64, digits int) string { return strconv.FormatFloat(v, 'f', digits, 64) }
+	texts := []string{fixed(r.WidthCM/per, 1), fixed(r.LengthCM/per, 1), fixed(r.UsePercent, 1),
+		fixed(r.WarpM, 0), fixed(r.WeftM, 0), fixed(r.MassG, 0), fits}
+	l := o.(*widget.Label)
+	l.Alignment = fyne.TextAlignTrailing
+	if id.Col == len(texts)-1 {
+		l.Alignment = fyne.TextAlignLeading
+	}
+	l.SetText(texts[id.Col])
+}
+
+// look works the widths out when the table comes into sight for the first time,
+// and says when they are those of an earlier plan.
+func (t *widthTable) look() {
+	if t.of == nil && t.cancel == nil && t.b.packing == nil {
+		t.begin()
+		return
+	}
+	t.update()
+}
+
+func (t *widthTable) begin() {
+	t.halt()
+	ctx, cancel := context.WithCancel(context.Background())
+	t.cancel = cancel
+	of := t.b.plan()
+	t.rows, t.of, t.picked = nil, of, -1
+	t.progress.SetValue(0)
+	t.update()
+	t.b.widths(ctx, widthSeconds,
+		func(done, all int) {
+			if ctx.Err() == nil && all > 0 {
+				t.progress.SetValue(float64(done) / float64(all))
+			}
+		},
+		func(rows []plan.WidthRow, err error) {
+			stopped := errors.Is(err, context.Canceled)
+			if t.of != of || stopped && t.cancel != nil {
+				return
+			}
+			cancel()
+			t.cancel, t.rows = nil, rows
+			if err != nil && !stopped {
+				t.fault(err)
+			}
+			t.update()
+		})
+}
+
+// halt stops the work; the widths that are done are kept.
+func (t *widthTable) halt() {
+	if t.cancel != nil {
+		t.cancel()
+		t.cancel = nil
+		t.update()
+	}
+}
+
+func (t *widthTable) pick(row int) {
+	t.picked = row
+	t.update()
+}
+
+// weave takes the picked width into the plan.
+func (t *widthTable) weave() {
+	if t.picked < 0 || t.picked >= len(t.rows) {
+		return
+	}
+	width := strconv.FormatFloat(t.rows[t.picked].WidthCM, 'f', -1, 64)
+	if err := t.b.set("cloth.finished_width_cm", "width", width); err != nil {
+		t.fault(err)
+	}
+}
+
+func (t *widthTable) update() {
+	t.narrowest = -1
+	if r, ok := plan.Narrowest(t.rows); ok {
+		t.narrowest = r.WidthCM
+	}
+	running := t.cancel != nil
+	show(t.stop, running)
+	show(t.progress, running)
+	show(t.work, !running)
+	t.take.SetText("Weave this width")
+	if t.picked >= 0 && t.picked < len(t.rows) {
+		t.take.SetText("Weave " + length(t.rows[t.picked].WidthCM, t.b.plan().ShowUnits) + " wide")
+		t.take.Enable()
+	} else {
+		t.take.Disable()
+	}
+	t.words.SetText(t.state(running))
+	t.table.Refresh()
+}
+
+func (t *widthTable) state(running bool) string {
+	switch {
+	case running:
+		return "The pieces are being laid at every width."
+	case t.of == nil:
+		return "Not worked out yet."
+	case len(t.rows) == 0:
+		return "The loom weaves no width at which every piece fits."
+	case sameButWidth(t.of, t.b.plan()):
+		return fmt.Sprintf("%d widths. Click on one to choose it.", len(t.rows))
+	}
+	return "The plan has changed since: work the widths out again."
+}
+
+// sameButWidth says whether b is a with another width, title or lay only.
+func sameButWidth(a, b *plan.Plan) bool {
+	if a == b {
+		return true
+	}
+	x, y := a.Clone(), b.Clone()
+	for _, p := range []*plan.Plan{x, y} {
+		p.Cloth.FinishedWidthCM, p.Title, p.ShowUnits, p.Lay = 0, "", "", nil
+	}
+	s, err := x.Marshal()
+	if err != nil {
+		return false
+	}
+	u, err := y.Marshal()
+	return err == nil && string(s) == string(u)
+}
+
+func show(o fyne.CanvasObject, on bool) {
+	if on {
+		o.Show()
+	} else {
+		o.Hide()
+	}
+}

@@ -1,0 +1,244 @@
+package ui
+
+import (
+	"fmt"
+	"time"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/dialog"
+	"fyne.io/fyne/v2/theme"
+	"fyne.io/fyne/v2/widget"
+)
+
+// window is all of the window: what it works on and what it shows.
+type window struct {
+	fyne.Window
+	b        *bench
+	now      func() time.Time
+	panels   *panelColumn
+	strip    *strip
+	drawer   *drawer
+	figures  *reckoningLine
+	status   *widget.Label
+	progress *widget.ProgressBar
+	undo     *widget.Button
+	redo     *widget.Button
+	packOn   *widget.Button
+	packOff  *widget.Button
+	onPiece  []*widget.Button
+	ticking  chan struct{} // closed when the packing shown by the progress bar ends
+}
+
+func newWindow(w fyne.Window, b *bench, now func() time.Time) *window {
+	v := &window{Window: w, b: b, now: now}
+	v.status = widget.NewLabel("")
+	v.status.Truncation = fyne.TextTruncateEllipsis
+	v.panels = newPanelColumn(b, v.fault)
+	v.strip = newStrip(b, v.say)
+	v.drawer = newDrawer(b, v.fault)
+	v.figures = newReckoningLine(b, v.panels.openNamed)
+	middle := container.NewBorder(v.stripBar(), v.statusBar(), nil, nil, v.strip)
+	bottom := container.NewVBox(widget.NewSeparator(), v.figures.root, v.drawer.root)
+	top := container.NewVBox(v.toolBar(), widget.NewSeparator())
+	w.SetContent(container.NewBorder(top, bottom, v.panels.root, nil, middle))
+	w.SetPadded(false)
+	w.SetMainMenu(v.menu())
+	v.keys()
+	w.SetCloseIntercept(func() { v.leaving("Close", w.Close) })
+	b.onChange(v.changed)
+	v.changed(planChanged)
+	v.changed(packChanged)
+	return v
+}
+
+// changed brings title, buttons and status up to date.
+func (v *window) changed(t topic) {
+	switch t {
+	case planChanged:
+		title := "Ellwand — " + v.b.plan().Title
+		if v.b.history.Dirty() {
+			title += " *"
+		}
+		v.SetTitle(title)
+		v.history(v.undo, "Undo", v.b.history.CanUndo())
+		v.history(v.redo, "Redo", v.b.history.CanRedo())
+	case packChanged:
+		v.packing()
+	}
+	if t == pickChanged || t == resultChanged {
+		v.tellPicked()
+	}
+}
+
+func (v *window) history(button *widget.Button, verb, name string) {
+	button.SetText(verb)
+	if name == "" {
+		button.Disable()
+		return
+	}
+	button.Enable()
+}
+
+// tellPicked says where the picked piece lies.
+func (v *window) tellPicked() {
+	i := v.b.item()
+	for _, button := range v.onPiece {
+		if i >= 0 {
+			button.Enable()
+		} else {
+			button.Disable()
+		}
+	}
+	if i < 0 {
+		v.say(v.idle(), false)
+		return
+	}
+	r, u := v.b.shown, v.b.plan().ShowUnits
+	it, at := r.Prepared.Problem.Items[i], r.Lay.Placements[i]
+	box := r.Prepared.Place(i, r.Prepared.Pieces[r.Prepared.Copies[i].Piece].Cut, at).Bounds()
+	text := fmt.Sprintf("%s: %s from the cut end, %s from the left selvedge, turned %g°", it.ID, length(box.MinX, u), length(box.MinY, u), at.TurnDeg)
+	if at.Flip {
+		text += ", turned over"
+	}
+	if it.Pinned != nil {
+		text += ", pinned"
+	}
+	if faults := faultsOf(r, i, at); len(faults) > 0 {
+		v.say(text+"  "+faultWords(r, i, faults), true)
+		return
+	}
+	v.say(text, false)
+}
+
+// idle is said when nothing is picked.
+func (v *window) idle() string {
+	switch {
+	case v.b.shown == nil:
+		return "The pieces are being laid."
+	case v.b.trouble != nil:
+		return "This is the last lay that could be made."
+	}
+	return fmt.Sprintf("%d pieces on %s of cloth. Click on one to pick it; drag it to move it.",
+		len(v.b.shown.Lay.Placements), length(v.b.shown.Lay.LengthCM, v.b.plan().ShowUnits))
+}
+
+// say puts a sentence on the line under the strip.
+func (v *window) say(text string, wrong bool) {
+	v.status.Importance = widget.MediumImportance
+	if wrong {
+		v.status.Importance = widget.DangerImportance
+	}
+	v.status.SetText(text)
+}
+
+// fault shows an error that belongs to no field.
+func (v *window) fault(err error) {
+	d := dialog.NewInformation("This cannot be done", sentence(err, ""), v)
+	d.Show()
+}
+
+func (v *window) statusBar() fyne.CanvasObject { return v.status }
+
+func (v *window) toolBar() fyne.CanvasObject {
+	b := func(text string, icon fyne.Resource, f func()) *widget.Button {
+		return widget.NewButtonWithIcon(text, icon, f)
+	}
+	v.undo = b("Undo", theme.ContentUndoIcon(), v.goBack)
+	v.redo = b("Redo", theme.ContentRedoIcon(), v.b.redo)
+	row := container.NewHBox(
+		b("New", theme.DocumentCreateIcon(), v.newPlan),
+		b("Open…", theme.FolderOpenIcon(), v.openPlan),
+		b("Save", theme.DocumentSaveIcon(), v.savePlan),
+		b("Save as…", theme.DocumentSaveIcon(), v.savePlanAs),
+		b("Export PNG…", theme.FileImageIcon(), v.exportPNG),
+		widget.NewSeparator(), v.undo, v.redo, widget.NewSeparator(),
+		widget.NewButton("From what?", func() { v.drawer.toggle(0) }),
+		widget.NewButton("Widths", func() { v.drawer.toggle(1) }),
+		widget.NewButton("Remarks", func() { v.drawer.toggle(2) }),
+	)
+	return container.NewPadded(row)
+}
+
+// stripBar is the buttons that work on the lay.
+func (v *window) stripBar() fyne.CanvasObject {
+	piece := func(text string, f func() error) *widget.Button {
+		button := widget.NewButton(text, func() { v.strip.try(f); v.strip.focus() })
+		v.onPiece = append(v.onPiece, button)
+		return button
+	}
+	v.packOn = widget.NewButton("Pack", v.b.pack)
+	v.packOn.Importance = widget.HighImportance
+	v.packOff = widget.NewButton("Stop", v.b.stop)
+	v.progress = widget.NewProgressBar()
+	bar := container.New(&fixedWidth{130}, v.progress)
+	left := container.NewHBox(v.packOn, v.packOff, bar)
+	pieces := container.NewHBox(piece("Turn", v.b.turn), piece("Flip", v.b.flip), piece("Pin", v.b.pin))
+	zoom := container.NewHBox(
+		widget.NewButton("−", func() { v.strip.zoomMiddle(1 / 1.25) }),
+		widget.NewButton("+", func() { v.strip.zoomMiddle(1.25) }),
+		widget.NewButton("Fit", v.strip.fit))
+	return container.NewPadded(container.NewBorder(nil, nil, left, zoom, container.NewCenter(pieces)))
+}
+
+// packing shows how far a search is.
+func (v *window) packing() {
+	if v.ticking != nil {
+		close(v.ticking)
+		v.ticking = nil
+	}
+	k := v.b.packing
+	if k == nil {
+		v.packOn.Enable()
+		v.packOff.Disable()
+		v.progress.Hide()
+		v.tellPicked()
+		return
+	}
+	v.packOff.Enable()
+	if k.asked {
+		v.packOn.Disable()
+	}
+	v.progress.SetValue(k.share(v.now()))
+	v.progress.Show()
+	done := make(chan struct{})
+	v.ticking = done
+	v.b.spawn(func() {
+		tick := time.NewTicker(200 * time.Millisecond)
+		defer tick.Stop()
+		for {
+			select {
+			case <-done:
+				return
+			case <-tick.C:
+				v.b.onWindow(func() {
+					if v.b.packing == k {
+						v.progress.SetValue(k.share(v.now()))
+					}
+				})
+			}
+		}
+	})
+}
+
+// typing is the form's entry that has the focus, if any.
+func (v *window) typing() *fieldEntry {
+	e, _ := v.Canvas().Focused().(*fieldEntry)
+	return e
+}
+
+// settle puts what is being typed into the plan before something else is done.
+func (v *window) settle() {
+	if e := v.typing(); e != nil {
+		e.field.commit(e.Text)
+	}
+}
+
+// goBack takes back what is being typed, or else the last step.
+func (v *window) goBack() {
+	if e := v.typing(); e != nil && e.field.pending() {
+		e.field.revert()
+		return
+	}
+	v.b.undo()
+}
