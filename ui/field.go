@@ -171,9 +171,6 @@ func (f *field) wrong(err error) {
 		return
 	}
 	f.problem.say(text)
-	if f.entry != nil {
-		f.entry.markWrong(err)
-	}
 	f.Refresh()
 	f.moved()
 }
@@ -254,22 +251,14 @@ func (r *fieldRenderer) Destroy() {}
 type fieldEntry struct {
 	widget.Entry
 	field *field
-	bad   error
 }
 
 func newFieldEntry(f *field) *fieldEntry {
 	e := &fieldEntry{field: f}
 	e.ExtendBaseWidget(e)
-	e.Validator = func(string) error { return e.bad }
-	e.AlwaysShowValidationError = true
 	e.OnChanged = f.typing
 	e.OnSubmitted = f.commit
 	return e
-}
-
-func (e *fieldEntry) markWrong(err error) {
-	e.bad = err
-	e.SetValidationError(err)
 }
 
 // FocusLost implements fyne.Focusable.

@@ -128,7 +128,7 @@ func (l *fixedWidth) Layout(objects []fyne.CanvasObject, size fyne.Size) {
 }
 
 func (l *fixedWidth) MinSize([]fyne.CanvasObject) fyne.Size {
-	return fyne.NewSize(l.width, 4*theme.TextSize())
+	return fyne.NewSize(l.width, 2*theme.TextSize())
 }
 
 // Body.

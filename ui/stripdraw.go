@@ -71,6 +71,7 @@ func (s *strip) itemID(i int) string { return s.b.shown.Prepared.Problem.Items[i
 func (b *brush) at(p geometry.Point) (x, y float64) { return b.ox + p.X*b.perCM, b.oy + p.Y*b.perCM }
 
 func (b *brush) path(line []geometry.Point, closed bool) {
+	b.NewSubPath()
 	for _, v := range line {
 		b.LineTo(b.at(v))
 	}
@@ -140,12 +141,11 @@ func (b *brush) piece(p drawing.Piece, picked, fault bool) {
 	b.words(p, fault)
 }
 
-// words writes a piece's name where it fits, upright or along the piece, and
-// draws its arrow and pin beside.
+// words writes a piece's name where it fits within the cut line, along the
+// cloth or upright, and the arrow of the warp under it. Where no name fits, the
+// number in the order of cutting stands for it.
 func (b *brush) words(p drawing.Piece, fault bool) {
-	r, mid := p.Cut.Bounds(), p.Cut.Centroid()
-	x, y := b.at(mid)
-	wide, high := r.Width()*b.perCM, r.Height()*b.perCM
+	x, y := b.at(p.Cut.Centroid())
 	text := p.Name
 	if p.Copies > 1 {
 		text = fmt.Sprintf("%s %d", p.Name, p.Copy)
@@ -156,39 +156,62 @@ func (b *brush) words(p drawing.Piece, fault bool) {
 	if fault {
 		text = "✖ " + text
 	}
-	b.SetColor(b.c.strip.OnPieceInk)
 	for _, size := range []float64{13, 11, 9} {
-		b.SetFontFace(b.s.face(size * b.px))
-		w, h := b.MeasureString(text)
-		along := w+10*b.px < wide*0.8 && h*1.4 < high*0.7
-		upright := w+10*b.px < high*0.8 && h*1.4 < wide*0.7
+		w, h := b.measure(text, size)
 		switch {
-		case along:
-			b.DrawStringAnchored(text, x, y, 0.5, 0.35)
-			if high > 3.4*h {
-				b.arrow(x, y+1.3*h, min(wide*0.35, 60*b.px), p.GrainDeg)
-			}
+		case b.holds(p.Cut, x, y, w+6*b.px, h):
+			b.label(text, x, y, w, h, p.Name)
+			b.arrow(p, x, y+1.5*h, min(60*b.px, 1.5*w))
 			return
-		case upright:
+		case b.holds(p.Cut, x, y, h, w+6*b.px):
 			b.Push()
 			b.RotateAbout(-math.Pi/2, x, y)
-			b.DrawStringAnchored(text, x, y, 0.5, 0.35)
+			b.label(text, x, y, w, h, p.Name)
 			b.Pop()
 			return
 		}
 	}
-	if p.Number > 0 {
-		text = fmt.Sprint(p.Number)
-		if w, h := b.MeasureString(text); w < wide*0.7 && h < high*0.7 {
-			b.DrawStringAnchored(text, x, y, 0.5, 0.35)
-		}
+	text = fmt.Sprint(p.Number)
+	if w, h := b.measure(text, 9); p.Number > 0 && b.holds(p.Cut, x, y, w, h) {
+		b.label(text, x, y, w, h, p.Name)
 	}
 }
 
-// arrow is the long arrow of the warp's direction, as the piece's own length runs.
-func (b *brush) arrow(x, y, length, grainDeg float64) {
+func (b *brush) measure(text string, size float64) (w, h float64) {
+	b.SetFontFace(b.s.face(size * b.px))
+	return b.MeasureString(text)
+}
+
+// holds says whether a box about (x, y), in pixels, lies within a cut line.
+func (b *brush) holds(cut geometry.Polygon, x, y, w, h float64) bool {
+	for _, c := range [][2]float64{{-1, -1}, {-1, 1}, {1, -1}, {1, 1}, {-1, 0}, {1, 0}} {
+		at := geometry.Point{X: (x + c[0]*w/2 - b.ox) / b.perCM, Y: (y + c[1]*h/2 - b.oy) / b.perCM}
+		if geometry.Locate(cut, at) != geometry.Inside {
+			return false
+		}
+	}
+	return true
+}
+
+// label writes text on a patch of the piece's own colour, so that no line runs
+// through it.
+func (b *brush) label(text string, x, y, w, h float64, name string) {
+	fills := b.c.strip.PieceFills
+	b.SetColor(fills[b.s.fills[name]%len(fills)])
+	b.DrawRectangle(x-w/2-2*b.px, y-h/2-b.px, w+4*b.px, h+2*b.px)
+	b.Fill()
+	b.SetColor(b.c.strip.OnPieceInk)
+	b.DrawStringAnchored(text, x, y, 0.5, 0.35)
+}
+
+// arrow is the long arrow of the warp's direction, as the piece's own length
+// runs; it is left out where the piece has no room for it.
+func (b *brush) arrow(p drawing.Piece, x, y, length float64) {
+	if !b.holds(p.Cut, x, y, length, 8*b.px) {
+		return
+	}
 	way := 1.0
-	if grainDeg == 180 {
+	if p.GrainDeg == 180 {
 		way = -1
 	}
 	tip := x + way*length/2
