@@ -33,6 +33,9 @@ type bench struct {
 	picked  string       // item ID, "" for none
 
 	packing *packing
+	moment  float64                     // seconds packed after a change that needs a new lay
+	long    float64                     // seconds packed when asked to
+	study   float64                     // seconds for a width table
 	known   map[*plan.Plan]*plan.Result // what each state of the history looked like
 	listen  []func(topic)
 
@@ -41,7 +44,7 @@ type bench struct {
 }
 
 func newBench(p *plan.Plan, path string, spawn, onWindow func(func())) *bench {
-	b := &bench{spawn: spawn, onWindow: onWindow}
+	b := &bench{spawn: spawn, onWindow: onWindow, moment: momentSeconds, long: packSeconds, study: widthSeconds}
 	b.start(p, path)
 	return b
 }
@@ -135,7 +138,7 @@ func (b *bench) workOut() {
 		b.show(r, err)
 		return
 	}
-	b.startPacking(false, momentSeconds)
+	b.startPacking(false, b.moment)
 }
 
 // layThatServes is the lay shown before, when the pieces and the cloth are the
@@ -244,17 +247,17 @@ func (b *bench) begin() {
 			case err != nil || r != nil:
 				b.show(r, err)
 			default:
-				b.startPacking(false, momentSeconds)
+				b.startPacking(false, b.moment)
 			}
 		})
 	})
 }
 
 // widths works the width table out beside the window.
-func (b *bench) widths(ctx context.Context, seconds float64, progress func(done, all int), done func([]plan.WidthRow, error)) {
+func (b *bench) widths(ctx context.Context, progress func(done, all int), done func([]plan.WidthRow, error)) {
 	p := b.plan().Clone()
 	b.spawn(func() {
-		rows, err := plan.Widths(ctx, p, plan.Options{Seed: 1, Threads: threads(), Seconds: seconds},
+		rows, err := plan.Widths(ctx, p, plan.Options{Seed: 1, Threads: threads(), Seconds: b.study},
 			func(n, all int) { b.onWindow(func() { progress(n, all) }) })
 		b.onWindow(func() { done(rows, err) })
 	})

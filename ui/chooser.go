@@ -122,7 +122,7 @@ func (c *chooser) say(err error) {
 		c.problem.SetText("")
 		return
 	}
-	c.problem.SetText("✖ " + sentence(err, ""))
+	c.problem.SetText("! " + sentence(err, ""))
 }
 
 // take accepts the path typed, or says why it cannot be taken.

@@ -78,13 +78,13 @@ func remarks(r *plan.Result) string {
 	}
 	var lines []string
 	for _, f := range r.Faults {
-		lines = append(lines, "✖ "+f.Text+".")
+		lines = append(lines, "! "+f.Text+".")
 	}
 	for _, s := range r.CannotBeMade {
-		lines = append(lines, "✖ "+s.Text)
+		lines = append(lines, "! "+s.Text)
 	}
 	for _, c := range r.Cautions {
-		lines = append(lines, "! "+c)
+		lines = append(lines, "Caution: "+c)
 	}
 	for _, n := range r.Notes {
 		lines = append(lines, "· "+n)

@@ -165,7 +165,7 @@ func (f *field) revert() {
 func (f *field) wrong(err error) {
 	text := ""
 	if err != nil {
-		text = "✖ " + sentence(err, f.spec.path)
+		text = "! " + sentence(err, f.spec.path)
 	}
 	if f.problem.text == text {
 		return

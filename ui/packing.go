@@ -9,10 +9,12 @@ import (
 )
 
 // momentSeconds is packed after every change that needs a new lay; packSeconds
-// when the user asks for it, unless it is stopped sooner.
+// when the user asks for it, unless it is stopped sooner; widthSeconds is shared
+// by all the widths of one table.
 const (
 	momentSeconds = 2
 	packSeconds   = 30
+	widthSeconds  = 8
 )
 
 // packing is a search that goes on beside the window.
@@ -29,7 +31,7 @@ type packing struct {
 func (b *bench) pack() {
 	b.stop()
 	if b.trouble == nil {
-		b.startPacking(true, packSeconds)
+		b.startPacking(true, b.long)
 	}
 }
 

@@ -243,6 +243,9 @@ func reshape(s *plan.PieceSpec, key string) error {
 			v, ok := s.Dims[d]
 			if !ok {
 				v = most / float64(n+1)
+				if strings.Contains(d, "radius") {
+					v /= 2
+				}
 			}
 			dims[d] = v
 		}

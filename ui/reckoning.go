@@ -71,7 +71,7 @@ func (r *figureRenderer) Refresh() {
 	}
 	if r.c.unmet {
 		red := theme.Color(theme.ColorNameError)
-		r.caption.Text = "✖ not enough: " + r.c.caption
+		r.caption.Text = "! not enough: " + r.c.caption
 		r.caption.Color, r.value.Color = red, red
 		r.ground.StrokeColor, r.ground.StrokeWidth = red, 1.5
 	}
@@ -197,17 +197,17 @@ func (l *reckoningLine) fleeces(r *plan.Result, short map[string]bool) {
 func (l *reckoningLine) tellTrouble() {
 	var lines []string
 	if l.b.trouble != nil {
-		lines = append(lines, "✖ "+sentence(l.b.trouble, ""))
+		lines = append(lines, "! "+sentence(l.b.trouble, ""))
 	} else if l.b.shown != nil {
 		for _, s := range l.b.shown.CannotBeMade {
-			lines = append(lines, "✖ "+s.Text)
+			lines = append(lines, "! "+s.Text)
 		}
 		if n := len(l.b.shown.Faults); n > 0 {
 			text := l.b.shown.Faults[0].Text
 			if n > 1 {
 				text += fmt.Sprintf(", and %d more", n-1)
 			}
-			lines = append(lines, "✖ The lay cannot be cut: "+text+".")
+			lines = append(lines, "! The lay cannot be cut: "+text+".")
 		}
 	}
 	text := strings.Join(lines, "  ")

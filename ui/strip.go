@@ -265,7 +265,7 @@ func faultWords(r *plan.Result, item int, faults []layout.Fault) string {
 	if len(faults) > 1 {
 		text += fmt.Sprintf(", and %d more", len(faults)-1)
 	}
-	return "✖ " + text
+	return "! " + text
 }
 
 // drop lets go of what is held, without keeping where it was carried.

@@ -47,11 +47,14 @@ func (b *brush) still() {
 	b.DrawRectangle(x0, y0, x1-x0, y1-y0)
 	b.Fill()
 	b.hatch(x0, y0, x1, y1, 9*b.px, b.c.strip.Hatch, func() { b.DrawRectangle(x0, y0, x1-x0, y1-y0) })
+	picked := b.s.b.item()
 	for i, p := range b.s.pieces {
-		if d := b.s.drag; d != nil && d.item == i && b.s.lifted.Visible() {
-			continue
+		if i != picked {
+			b.piece(p, false, p.Fault)
 		}
-		b.piece(p, b.s.itemID(i) == b.s.b.picked, p.Fault)
+	}
+	if picked >= 0 && !b.s.lifted.Visible() {
+		b.piece(b.s.pieces[picked], true, b.s.pieces[picked].Fault)
 	}
 	b.frame(x0, y0, x1, y1)
 	b.rulers(x0, y0, x1, y1)
@@ -64,9 +67,6 @@ func (b *brush) held(d *dragging) {
 	b.ox, b.oy = edge-from.MinX*b.perCM, edge-from.MinY*b.perCM
 	b.piece(was, true, len(d.faults) > 0)
 }
-
-// itemID is the ID of the item drawn as number i.
-func (s *strip) itemID(i int) string { return s.b.shown.Prepared.Problem.Items[i].ID }
 
 func (b *brush) at(p geometry.Point) (x, y float64) { return b.ox + p.X*b.perCM, b.oy + p.Y*b.perCM }
 
@@ -151,10 +151,10 @@ func (b *brush) words(p drawing.Piece, fault bool) {
 		text = fmt.Sprintf("%s %d", p.Name, p.Copy)
 	}
 	if p.Pinned {
-		text = "⊙ " + text
+		text += ", pinned"
 	}
 	if fault {
-		text = "✖ " + text
+		text = "! " + text
 	}
 	for _, size := range []float64{13, 11, 9} {
 		w, h := b.measure(text, size)

@@ -13,9 +13,6 @@ import (
 	"ellwand/plan"
 )
 
-// widthSeconds is shared by all the widths of one study.
-const widthSeconds = 8
-
 // widthTable is the cloth at every width the loom can weave, and a pick.
 type widthTable struct {
 	b         *bench
@@ -88,7 +85,7 @@ func (t *widthTable) cell(id widget.TableCellID, o fyne.CanvasObject) {
 	fits := "yes"
 	switch {
 	case !r.Fits:
-		fits = "✖ no: " + r.Why
+		fits = "! no: " + r.Why
 	case r.WidthCM == t.narrowest:
 		fits = "yes, the narrowest"
 	}
@@ -121,7 +118,7 @@ func (t *widthTable) begin() {
 	t.rows, t.of, t.picked = nil, of, -1
 	t.progress.SetValue(0)
 	t.update()
-	t.b.widths(ctx, widthSeconds,
+	t.b.widths(ctx,
 		func(done, all int) {
 			if ctx.Err() == nil && all > 0 {
 				t.progress.SetValue(float64(done) / float64(all))
