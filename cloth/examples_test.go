@@ -164,3 +164,49 @@ func TestWidthLossesChain(t *testing.T) {
 func TestFinishedCountNeedsAnOpenerSett(t *testing.T) {
 	near(t, "sett on the loom", Setting{FinishedEndsPerCM: 9.4, ShrinkWidth: 0.15}.OnLoomEndsPerCM(), 7.99, 0.01)
 }
+
+// F. T. Peirce 1937 (after business.vsnl.com/balasubramanian; the crimp of 21 %
+// also GATE 2009, Q54): the square jam.
+func TestPeirceSquareJam(t *testing.T) {
+	spacing, crimp := PeirceJam()
+	near(t, "spacing ÷ D", spacing, 0.8660, 0.0001)
+	near(t, "crimp in %", 100*crimp, 20.92, 0.01)
+	near(t, "exact crimp at the jam, %", 100*PeirceExactCrimp(0.5, spacing), 20.92, 0.01)
+	if c := PeirceExactCrimp(0.5, 0.8); !math.IsNaN(c) {
+		t.Errorf("closer than the jam, crimp is %g", c)
+	}
+}
+
+// Derived from Peirce's equations: square cloths of 8/cm and 10/cm in 100 tex, 6/cm in 200 tex.
+func TestPeirceExactCrimpAndMass(t *testing.T) {
+	for _, c := range []struct{ n, tex, exact, approx, mass float64 }{{8, 100, 4.64, 5.02, 168.0}, {10, 100, 7.44, 7.84, 215.7}, {6, 200, 5.25, 5.64, 253.5}} {
+		d, p := PeirceDiameterMM(c.tex), 10/c.n
+		near(t, "exact crimp, %", 100*PeirceExactCrimp(d, p), c.exact, 0.02)
+		a := PeirceCrimp(d, p)
+		near(t, "approximate crimp, %", 100*a, c.approx, 0.02)
+		near(t, "mass", MassGPerM2(c.n, c.tex, a, c.n, c.tex, a), c.mass, 0.1)
+	}
+}
+
+// "Woven Fabric Calculation" (scribd 455076497): 20 tex, 28 per cm: SI 12.5; its
+// Peirce value 12.9 is a misprint, 71.12/√29.53 is 13.09.
+func TestCoverFactors(t *testing.T) {
+	near(t, "SI cover", SICover(28, 20), 12.52, 0.02)
+	near(t, "Peirce cover", PeirceCover(28, 20), 13.09, 0.02)
+}
+
+// Hood cloth 35.44 to 30.12 in (mjcsr.com, skoldharbor-hood): 15.0 %; formula of ISO 5077.
+func TestDimensionalChange(t *testing.T) {
+	near(t, "change, %", DimensionalChangePercent(35.44, 30.12), -15.0, 0.02)
+}
+
+// Ribe (Flax report, issuu maritimearchaeology.dk, 70 and 71): 116 weights of
+// 300 to 400 g, 20 threads each, 22 ends per cm.
+func TestWeightsOfTheRibeLoom(t *testing.T) {
+	light, heavy := HangWeights(116, 300, 20), HangWeights(116, 400, 20)
+	near(t, "ends", float64(light.Ends), 2320, 0)
+	near(t, "tension, light", light.TensionG, 15, 1e-9)
+	near(t, "tension, heavy", heavy.TensionG, 20, 1e-9)
+	near(t, "width", float64(light.Ends)/22, 105.5, 0.1)
+	near(t, "threads of 275 g at 18 g", float64(ThreadsPerWeight(275, 18)), 15, 0) // derived
+}
