@@ -26,7 +26,7 @@ type chooser struct {
 
 	w       fyne.Window
 	folder  string
-	entry   *widget.Entry
+	entry   *pathEntry
 	list    *widget.List
 	names   []string // folders end in a separator
 	problem *widget.Label
@@ -37,7 +37,7 @@ type chooser struct {
 func (c *chooser) ask(w fyne.Window, path string) {
 	c.w = w
 	c.folder = filepath.Dir(path)
-	c.entry = widget.NewEntry()
+	c.entry = newPathEntry(func() { c.dialog.Hide() })
 	c.entry.SetText(path)
 	c.entry.OnSubmitted = func(string) { c.take() }
 	c.problem = widget.NewLabel("")
@@ -181,4 +181,25 @@ func (c *chooser) accepted(path string) (string, error) {
 		return "", fmt.Errorf("%s is no folder; accepted is one that is there", filepath.Dir(path))
 	}
 	return path, nil
+}
+
+// pathEntry is an entry that Escape leaves.
+type pathEntry struct {
+	widget.Entry
+	leave func()
+}
+
+func newPathEntry(leave func()) *pathEntry {
+	e := &pathEntry{leave: leave}
+	e.ExtendBaseWidget(e)
+	return e
+}
+
+// TypedKey implements fyne.Focusable.
+func (e *pathEntry) TypedKey(k *fyne.KeyEvent) {
+	if k.Name == fyne.KeyEscape {
+		e.leave()
+		return
+	}
+	e.Entry.TypedKey(k)
 }

@@ -8,6 +8,7 @@ import (
 	"unicode/utf8"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
@@ -274,4 +275,16 @@ func (e *fieldEntry) TypedKey(k *fyne.KeyEvent) {
 		return
 	}
 	e.Entry.TypedKey(k)
+}
+
+// TypedShortcut implements fyne.Shortcutable: what the entry has no use for is
+// the window's.
+func (e *fieldEntry) TypedShortcut(s fyne.Shortcut) {
+	if c, ok := s.(*desktop.CustomShortcut); ok && c.KeyName == fyne.KeyZ {
+		if c, ok := fyne.CurrentApp().Driver().CanvasForObject(e).(fyne.Shortcutable); ok {
+			c.TypedShortcut(s)
+		}
+		return
+	}
+	e.Entry.TypedShortcut(s)
 }

@@ -67,6 +67,9 @@ func (f *form) field(path string) *field {
 		return nil
 	}
 	spec := f.plain(path, info.Label, info.Unit)
+	if strings.HasPrefix(info.Accepted, "a list") && info.Unit != "" {
+		spec.label, spec.unit = info.Label+", "+info.Unit, "" // a list needs the unit's room
+	}
 	spec.yesNo = info.Accepted == "true or false"
 	for _, word := range info.Choices {
 		label := word

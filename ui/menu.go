@@ -17,7 +17,11 @@ func ctrl(key fyne.KeyName, more ...fyne.KeyModifier) fyne.Shortcut {
 // menu names every command with its keys; the keys work wherever the focus is.
 func (v *window) menu() *fyne.MainMenu {
 	item := func(text string, keys fyne.Shortcut, f func()) *fyne.MenuItem {
-		i := fyne.NewMenuItem(text, f)
+		i := fyne.NewMenuItem(text, func() {
+			if v.Canvas().Overlays().Top() == nil { // a question waits for its answer
+				f()
+			}
+		})
 		i.Shortcut = keys
 		return i
 	}
@@ -55,7 +59,19 @@ func (v *window) menu() *fyne.MainMenu {
 // strip's letters when nothing has the focus.
 func (v *window) keys() {
 	v.Canvas().AddShortcut(ctrl(fyne.KeyZ, fyne.KeyModifierShift), func(fyne.Shortcut) { v.b.redo() })
-	v.Canvas().SetOnTypedKey(v.strip.TypedKey)
+	v.Canvas().SetOnTypedKey(v.typed)
+}
+
+// typed is a key that no widget has taken: Escape shuts a question, all others
+// are the strip's when none is open.
+func (v *window) typed(e *fyne.KeyEvent) {
+	top := v.Canvas().Overlays().Top()
+	switch {
+	case top == nil:
+		v.strip.TypedKey(e)
+	case e.Name == fyne.KeyEscape:
+		top.Hide()
+	}
 }
 
 func (v *window) help() {

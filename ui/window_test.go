@@ -502,3 +502,39 @@ func TestParagraphBreaksWithinItsWidth(t *testing.T) {
 		}
 	}
 }
+
+func TestRedoWorksFromWithinAField(t *testing.T) {
+	v, l := opened(t, "light")
+	f := fieldAt(t, v, "body.stature_cm")
+	f.commit("180")
+	l.rest(v.b)
+	v.goBack()
+	v.Canvas().Focus(f.entry)
+	f.entry.TypedShortcut(ctrl(fyne.KeyZ, fyne.KeyModifierShift))
+	l.rest(v.b)
+	if f.entry.Text != "180" {
+		t.Errorf("after redo the field shows %s", f.entry.Text)
+	}
+}
+
+func TestOpenQuestionTakesNoCommands(t *testing.T) {
+	v, _ := opened(t, "light")
+	if err := v.b.set("title", "title", "Another"); err != nil {
+		t.Fatal(err)
+	}
+	v.newPlan()
+	for _, m := range v.MainMenu().Items {
+		for _, i := range m.Items {
+			if i.Label == "Undo" {
+				i.Action()
+			}
+		}
+	}
+	if v.b.plan().Title != "Another" {
+		t.Error("undo went behind an open question")
+	}
+	v.typed(&fyne.KeyEvent{Name: fyne.KeyEscape})
+	if v.Canvas().Overlays().Top() != nil && v.Canvas().Overlays().Top().Visible() {
+		t.Error("Escape does not shut the question")
+	}
+}
