@@ -538,3 +538,60 @@ func TestOpenQuestionTakesNoCommands(t *testing.T) {
 		t.Error("Escape does not shut the question")
 	}
 }
+
+// sixty is the window on a plan with sixty pieces and the necklines' curves.
+func sixty(b *testing.B) *window {
+	b.Helper()
+	a := test.NewTempApp(b)
+	a.Settings().SetTheme(newLook("light"))
+	l := newLoop(b)
+	p := plan.Starter()
+	for _, name := range []string{"side gore", "centre gore", "underarm gusset"} {
+		n := 18
+		override(p, name).Copies = &n
+	}
+	k := newBench(p, "", func(f func()) { go f() }, func(f func()) { l.queue <- f })
+	k.moment = 0.1
+	v := newWindow(test.NewTempWindow(b, nil), k, time.Now)
+	v.Resize(fyne.NewSize(1920, 1000))
+	k.begin()
+	l.rest(k)
+	if n := len(k.shown.Lay.Placements); n < 56 {
+		b.Fatalf("only %d pieces are laid: %v", n, k.trouble)
+	}
+	return v
+}
+
+// BenchmarkDraggedPiece is one move of the pointer with a piece held.
+func BenchmarkDraggedPiece(b *testing.B) {
+	v := sixty(b)
+	v.b.pick("sleeve/1")
+	at := fyne.NewPos(700, 200)
+	v.strip.lift(v.b.item(), at)
+	for n := 0; b.Loop(); n++ {
+		v.strip.move(at.AddXY(float32(n%200), float32(n%37)))
+	}
+}
+
+// BenchmarkStillPicture is the whole strip drawn anew.
+func BenchmarkStillPicture(b *testing.B) {
+	v := sixty(b)
+	size := v.strip.Size()
+	for b.Loop() {
+		v.strip.drawBase(int(size.Width), int(size.Height))
+	}
+}
+
+// BenchmarkLaidDown is what follows when a dragged piece is laid down.
+func BenchmarkLaidDown(b *testing.B) {
+	v := sixty(b)
+	v.b.pick("sleeve/1")
+	i := v.b.item()
+	for n := 0; b.Loop(); n++ {
+		to := v.b.shown.Lay.Placements[i]
+		to.X += float64(n%2)*2 - 1
+		if err := v.b.place("move", i, to); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
