@@ -73,15 +73,15 @@ func seated(t *testing.T) *seat {
 			s.keepPicture()
 		}
 	})
-	s.find(p.Title, c.Process.Pid)
+	s.find(c.Process.Pid)
 	return s
 }
 
 // find waits for the window and learns where things stand in it.
-func (s *seat) find(title string, pid int) {
+func (s *seat) find(pid int) {
 	s.t.Helper()
 	s.until("the window", func() bool {
-		out, err := exec.Command("xdotool", "search", "--all", "--onlyvisible", "--pid", fmt.Sprint(pid), "--name", "Ellwand — "+title).Output()
+		out, err := exec.Command("xdotool", "search", "--all", "--onlyvisible", "--pid", fmt.Sprint(pid), "--name", "^Ellwand").Output()
 		s.id = strings.TrimSpace(string(out))
 		return err == nil && s.id != "" && !strings.Contains(s.id, "\n")
 	})
@@ -104,7 +104,8 @@ func (s *seat) find(title string, pid int) {
 		return false
 	})
 	s.twin.Resize(s.size().SubtractWidthHeight(0, s.menu))
-	s.until("the cloth", func() bool { return s.shows(lightPalette().strip.Hatch, s.spot(s.twin.strip), s.twin.strip.Size()) })
+	cloth := func(c color.Color) bool { return same(c, lightPalette().strip.PieceFills[0]) }
+	s.until("the cloth", func() bool { return s.shows(cloth, s.twin.strip) })
 }
 
 // twinOf is a window without a display on the same plan.
@@ -192,12 +193,19 @@ func same(a, b color.Color) bool {
 	return near(r, r2) && near(g, g2) && near(bl, b2)
 }
 
-// shows says whether a colour stands somewhere in a part of the window.
-func (s *seat) shows(c color.Color, at fyne.Position, size fyne.Size) bool {
-	m, n := s.picture(), 0
+// reddish says whether a pixel is of madder red writing, whose thin strokes are
+// nowhere of the full colour.
+func reddish(c color.Color) bool {
+	r, g, b, _ := c.RGBA()
+	return r > g+60*257 && r > b+60*257
+}
+
+// shows says whether such a colour stands somewhere in a part of the window.
+func (s *seat) shows(such func(color.Color) bool, part fyne.CanvasObject) bool {
+	m, n, at, size := s.picture(), 0, s.spot(part), part.Size()
 	for y := int(at.Y); y < int(at.Y+size.Height); y++ {
 		for x := int(at.X); x < int(at.X+size.Width); x++ {
-			if same(m.At(x, y), c) {
+			if such(m.At(x, y)) {
 				n++
 			}
 		}
@@ -223,12 +231,25 @@ func (s *seat) click(o fyne.CanvasObject) {
 	time.Sleep(300 * time.Millisecond)
 }
 
+// open clicks on the button of a panel.
+func (s *seat) open(panel string) {
+	s.t.Helper()
+	for i, p := range s.twin.panels.all {
+		if p.name == panel {
+			s.click(s.twin.panels.buttons[i])
+			s.twin.panels.open(i)
+			return
+		}
+	}
+	s.t.Fatalf("there is no panel %s", panel)
+}
+
 // enter types a text into a field of the open panel, in place of what is there.
 func (s *seat) enter(path, text string) {
 	s.t.Helper()
 	s.click(fieldAt(s.t, s.twin, path).entry)
 	s.key("ctrl+a")
-	s.do("type", "--delay", "40", text)
+	s.do("type", "--delay", "40", "--", text)
 	s.key("Return")
 }
 
@@ -263,9 +284,20 @@ func (s *seat) middle(i int) geometry.Point {
 // saved is the plan in the file, once it is as wanted.
 func (s *seat) saved(what string, wanted func(p *plan.Plan) bool) *plan.Plan {
 	s.t.Helper()
+	written := func() time.Time {
+		info, err := os.Stat(s.path)
+		if err != nil {
+			s.t.Fatal(err)
+		}
+		return info.ModTime()
+	}
+	earlier := written()
 	s.key("ctrl+s")
 	var p *plan.Plan
 	s.until(what+" in the saved plan", func() bool {
+		if !written().After(earlier) {
+			return false
+		}
 		var err error
 		if p, err = plan.Load(s.path); err != nil {
 			s.t.Fatalf("the saved plan does not load: %v", err)
@@ -306,21 +338,12 @@ func (s *seat) differ(a, b image.Image) int {
 func TestWindowFromMouseAndKeys(t *testing.T) {
 	s := seated(t)
 
-	for _, n := range []string{"Loom"} {
-		for i, p := range s.twin.panels.all {
-			if p.name == n {
-				s.click(s.twin.panels.buttons[i])
-				s.twin.panels.open(i)
-			}
-		}
-	}
+	s.open("Loom")
 	s.enter("loom.waste_cm", "75")
 	s.saved("the loom waste typed", func(p *plan.Plan) bool { return p.Loom.WasteCM == 75 })
 
 	s.enter("loom.waste_cm", "-3")
-	red := func() bool {
-		return s.shows(lightPalette().madder, s.spot(s.twin.panels.scroll), s.twin.panels.scroll.Size())
-	}
+	red := func() bool { return s.shows(reddish, s.twin.panels.scroll) }
 	s.until("the sentence beside the wrong number", red)
 	before := s.saved("the number from before the wrong one", func(p *plan.Plan) bool { return p.Loom.WasteCM == 75 })
 	s.key("Escape")
