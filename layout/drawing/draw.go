@@ -7,7 +7,6 @@ import (
 	"image/color"
 	"math"
 
-	"github.com/fogleman/gg"
 	"github.com/golang/freetype/truetype"
 	"golang.org/x/image/font"
 	"golang.org/x/image/font/gofont/gobold"
@@ -24,8 +23,9 @@ func Draw(s Sheet, o Options) (image.Image, error) {
 	if err != nil {
 		return nil, err
 	}
-	d.paint()
-	return d.dc.Image(), nil
+	p := newPicturePen(int(d.px), int(d.height), d.face)
+	d.paint(p)
+	return p.image(), nil
 }
 
 // diagram is a picture being drawn.
@@ -33,30 +33,40 @@ type diagram struct {
 	Sheet
 	c       Colours
 	px      float64 // picture width
+	height  float64
 	unit    float64 // px of 1/3000 of the width: all sizes go by it
 	margin  float64
 	scale   float64 // px per cm
 	rows    []row
 	tableY  float64
-	height  float64
-	dc      *gg.Context
-	regular *truetype.Font
-	bold    *truetype.Font
-	faces   map[[2]float64]font.Face
+	notes   []string // broken into lines
+	fonts   [2]*truetype.Font
+	faces   map[faceKey]font.Face
+	fills   map[string]color.RGBA
+	pen     pen
 	placer  placer
 	labels  []box // every box of writing, for the tests
+	unnamed []int // pieces that nothing could be written on
+}
+
+type faceKey struct {
+	size float64
+	bold bool
 }
 
 // row is a stretch of the strip, from and to in cm, drawn with its left
 // selvedge at y.
 type row struct{ from, to, y float64 }
 
+// Sizes in units of 1/3000 of the picture's width. On A4 paper textSize is
+// 8 pt and smallSize just under 7 pt.
 const (
-	textSize   = 38.0
-	smallSize  = 31.0
-	rulerBand  = 104.0
-	titleBlock = 330.0
+	textSize   = 46.0
+	smallSize  = 38.0
+	titleSize  = 68.0
+	rulerBand  = 132.0
 	lineHeight = 1.32
+	boxHeight  = 1.17 // ascent and descent of the font
 )
 
 func newDiagram(s Sheet, o Options) (*diagram, error) {
@@ -73,104 +83,70 @@ func newDiagram(s Sheet, o Options) (*diagram, error) {
 		return nil, fmt.Errorf("reading the built-in font: %w", err)
 	}
 	d := &diagram{Sheet: s, c: Palette(o.Dark), px: float64(o.PixelWidth), unit: float64(o.PixelWidth) / 3000,
-		regular: regular, bold: bold, faces: map[[2]float64]font.Face{}}
-	d.margin = 110 * d.unit
-	d.breakRows()
+		fonts: [2]*truetype.Font{regular, bold}, faces: map[faceKey]font.Face{}, fills: map[string]color.RGBA{}}
+	d.margin = 120 * d.unit
+	for _, p := range s.Pieces {
+		if _, ok := d.fills[p.Name]; !ok {
+			d.fills[p.Name] = d.c.PieceFills[len(d.fills)%len(d.c.PieceFills)]
+		}
+	}
+	for _, n := range s.Notes {
+		d.notes = append(d.notes, d.wrap(clean(n), smallSize, d.px-2*d.margin, 6)...)
+	}
+	d.placeRows()
 	if d.height > 30000 || d.height*d.px > 2.5e8 {
 		return nil, fmt.Errorf("the diagram would be %.0f px high; a narrower picture, or fewer or shorter pieces, can be drawn", d.height)
 	}
-	d.dc = gg.NewContext(o.PixelWidth, int(math.Ceil(d.height)))
 	return d, nil
 }
 
-// breakRows chooses the number of rows that draws the cloth largest on a page
-// of A4's proportions, and sets each row's place.
-func (d *diagram) breakRows() {
-	room := d.px - 2*d.margin
-	table := d.tableHeight()
-	rowHeight := func(n int) float64 { return d.WidthCM*room*float64(n)/d.LengthCM + 2*rulerBand*d.unit }
-	n := 1
-	for n < 60 && titleBlock*d.unit+float64(n+1)*rowHeight(n+1)+table < 1.45*d.px {
-		n++
-	}
-	d.scale = min(room*float64(n)/d.LengthCM, 0.95*d.px/d.WidthCM)
-	span := d.LengthCM / float64(n)
-	y := titleBlock * d.unit
-	for i := range n {
-		d.rows = append(d.rows, row{float64(i) * span, float64(i+1) * span, y + rulerBand*d.unit})
-		y += d.WidthCM*d.scale + 2*rulerBand*d.unit
-	}
-	d.tableY = y + 10*d.unit
-	d.height = d.tableY + table + d.margin/2
-}
-
 func (d *diagram) face(size float64, bold bool) font.Face {
-	key := [2]float64{size, 0}
-	f := d.regular
-	if bold {
-		key[1], f = 1, d.bold
-	}
+	key := faceKey{size, bold}
 	if d.faces[key] == nil {
+		f := d.fonts[0]
+		if bold {
+			f = d.fonts[1]
+		}
 		d.faces[key] = truetype.NewFace(f, &truetype.Options{Size: size * d.unit, DPI: 72})
 	}
 	return d.faces[key]
 }
 
-// width is how wide a text is, in px.
-func (d *diagram) width(text string, size float64, bold bool) float64 {
-	return float64(font.MeasureString(d.face(size, bold), text)) / 64
-}
-
-// shorten cuts a text to fit, with an ellipsis.
-func (d *diagram) shorten(text string, size float64, bold bool, most float64) string {
-	if d.width(text, size, bold) <= most {
-		return text
-	}
-	r := []rune(text)
-	low, high := 0, len(r)
-	for low < high {
-		mid := (low + high + 1) / 2
-		if d.width(string(r[:mid])+"…", size, bold) <= most {
-			low = mid
-		} else {
-			high = mid - 1
-		}
-	}
-	return string(r[:low]) + "…"
-}
-
-// write puts a line with its upper left corner at (x, y).
-func (d *diagram) write(text string, x, y, size float64, bold bool, c color.Color) {
-	if text == "" {
-		return
-	}
-	f := d.face(size, bold)
-	d.dc.SetFontFace(f)
-	d.dc.SetColor(c)
-	d.dc.DrawString(text, x, y+float64(f.Metrics().Ascent)/64)
-	d.labels = append(d.labels, box{x, y, d.width(text, size, bold), size * d.unit})
-}
-
-func (d *diagram) paint() {
-	d.dc.SetColor(d.c.Paper)
-	d.dc.Clear()
+func (d *diagram) paint(p pen) {
+	d.pen = p
+	p.fill(box{0, 0, d.px, d.height}.polygon(), d.c.Paper)
 	d.titleBlock()
 	for i, r := range d.rows {
 		d.ground(r)
-		for k := range d.Pieces {
-			d.shape(r, k)
+		for _, q := range d.Pieces {
+			d.shape(r, q)
 		}
 		d.edges(r, i)
 	}
 	for k := range d.Pieces {
 		d.label(k)
 	}
+	for k := range d.Pieces {
+		d.labelsGoingOn(k)
+	}
+	for _, k := range d.unnamed {
+		d.leader(k)
+	}
 	d.table()
 }
 
 // at is where a point of the strip is drawn in a row.
-func (d *diagram) at(r row, v geometry.Point) (x, y float64) {
-	return d.margin + (v.X-r.from)*d.scale, r.y + v.Y*d.scale
+func (d *diagram) at(r row, v geometry.Point) geometry.Point {
+	return geometry.Point{X: d.margin + (v.X-r.from)*d.scale, Y: r.y + v.Y*d.scale}
+}
+
+// onPicture is a line or outline as drawn in a row.
+func (d *diagram) onPicture(r row, line []geometry.Point) geometry.Polygon {
+	out := make(geometry.Polygon, len(line))
+	for i, v := range line {
+		out[i] = d.at(r, v)
+	}
+	return out
 }
 
 func (d *diagram) rowBox(r row) box {
@@ -179,86 +155,68 @@ func (d *diagram) rowBox(r row) box {
 
 // ground draws the bare cloth, hatched as waste until a piece covers it.
 func (d *diagram) ground(r row) {
-	b, dc := d.rowBox(r), d.dc
-	dc.DrawRectangle(b.x, b.y, b.w, b.h)
-	dc.SetColor(d.c.Waste)
-	dc.FillPreserve()
-	dc.Clip()
-	dc.SetColor(d.c.Hatch)
-	dc.SetLineWidth(2 * d.unit)
-	step := 26 * d.unit
-	for x := b.x - b.h; x < b.x+b.w; x += step {
-		dc.DrawLine(x, b.y+b.h, x+b.h, b.y)
-		dc.Stroke()
+	b := d.rowBox(r)
+	d.pen.clip(b)
+	defer d.pen.unclip()
+	d.pen.fill(b.polygon(), d.c.Waste)
+	for x := b.x - b.h; x < b.x+b.w; x += 26 * d.unit {
+		d.line(x, b.y+b.h, x+b.h, b.y, 2, d.c.Hatch)
 	}
+}
+
+// flaws draws an outlined cross over each flaw, on top of the pieces so that
+// one lying under a piece is seen.
+func (d *diagram) flaws(r row) {
 	for _, f := range d.Flaws {
-		d.path(r, f, true)
-		dc.SetColor(d.c.Fault)
-		dc.SetLineWidth(4 * d.unit)
-		dc.Stroke()
 		m := f.Bounds()
-		x0, y0 := d.at(r, geometry.Point{X: m.MinX, Y: m.MinY})
-		x1, y1 := d.at(r, geometry.Point{X: m.MaxX, Y: m.MaxY})
-		dc.DrawLine(x0, y0, x1, y1)
-		dc.DrawLine(x0, y1, x1, y0)
-		dc.Stroke()
-	}
-	dc.ResetClip()
-}
-
-func (d *diagram) path(r row, line []geometry.Point, closed bool) {
-	d.dc.NewSubPath()
-	for _, v := range line {
-		d.dc.LineTo(d.at(r, v))
-	}
-	if closed {
-		d.dc.ClosePath()
+		if len(f) < 3 || m.MaxX <= r.from || m.MinX >= r.to {
+			continue
+		}
+		d.pen.stroke(d.onPicture(r, f), stroke{width: 5 * d.unit, closed: true, c: d.c.Fault})
+		u, v := d.at(r, geometry.Point{X: m.MinX, Y: m.MinY}), d.at(r, geometry.Point{X: m.MaxX, Y: m.MaxY})
+		d.line(u.X, u.Y, v.X, v.Y, 4, d.c.Fault)
+		d.line(u.X, v.Y, v.X, u.Y, 4, d.c.Fault)
 	}
 }
 
-// shape draws what of piece k lies in the row: filled, cut line solid, seam
+// shape draws what of a piece lies in the row: filled, cut line solid, seam
 // line dashed, marks thin.
-func (d *diagram) shape(r row, k int) {
-	p, dc := d.Pieces[k], d.dc
+func (d *diagram) shape(r row, p Piece) {
 	if m := p.Cut.Bounds(); m.MaxX <= r.from || m.MinX >= r.to {
 		return
 	}
-	b := d.rowBox(r)
-	pad := 4 * d.unit
-	dc.DrawRectangle(b.x-pad, b.y-pad, b.w+2*pad, b.h+2*pad)
-	dc.Clip()
-	defer dc.ResetClip()
-	d.path(r, p.Cut, true)
-	dc.SetColor(d.fill(p.Name))
-	dc.FillPreserve()
-	dc.SetColor(d.c.Ink)
-	dc.SetLineWidth(5 * d.unit)
+	d.pen.clip(inset(d.rowBox(r), -4*d.unit))
+	defer d.pen.unclip()
+	cut := d.onPicture(r, p.Cut)
+	d.pen.fill(cut, d.fills[p.Name])
+	s := stroke{width: 5 * d.unit, closed: true, c: d.c.Ink}
 	if p.Fault {
-		dc.SetColor(d.c.Fault)
-		dc.SetLineWidth(10 * d.unit)
+		s.width, s.c = 10*d.unit, d.c.Fault
 	}
-	dc.Stroke()
-	dc.SetColor(d.c.Ink)
-	dc.SetDash(18*d.unit, 12*d.unit)
-	dc.SetLineWidth(2.5 * d.unit)
+	d.pen.stroke(cut, s)
 	if len(p.Seam) > 2 {
-		d.path(r, p.Seam, true)
-		dc.Stroke()
+		d.pen.stroke(d.onPicture(r, p.Seam), d.seamLine(true))
 	}
-	dc.SetDash()
 	for _, m := range p.Marks {
-		d.path(r, m, false)
-		dc.Stroke()
+		if len(m) > 1 {
+			d.pen.stroke(d.onPicture(r, m), stroke{width: 2.5 * d.unit, c: d.c.Ink})
+		}
 	}
 }
 
-// fill is one colour for all copies of a piece, by its place among the names.
-func (d *diagram) fill(name string) color.Color {
-	seen := map[string]int{}
-	for _, p := range d.Pieces {
-		if _, ok := seen[p.Name]; !ok {
-			seen[p.Name] = len(seen)
-		}
-	}
-	return d.c.PieceFills[seen[name]%len(d.c.PieceFills)]
+func (d *diagram) seamLine(closed bool) stroke {
+	return stroke{width: 2.5 * d.unit, dash: 18 * d.unit, gap: 12 * d.unit, closed: closed, c: d.c.Ink}
+}
+
+// line is a straight solid line, its width in units.
+func (d *diagram) line(x1, y1, x2, y2, width float64, c color.RGBA) {
+	d.pen.stroke([]geometry.Point{{X: x1, Y: y1}, {X: x2, Y: y2}}, stroke{width: width * d.unit, c: c})
+}
+
+// arrow is a long arrow from x to x2 at height y.
+func (d *diagram) arrow(x, y, x2 float64, c color.RGBA) {
+	h := 12 * d.unit
+	s := math.Copysign(1, x2-x)
+	d.line(x, y, x2-s*h, y, 3, c)
+	d.pen.fill([]geometry.Point{{X: x2, Y: y}, {X: x2 - s*2*h, Y: y - h*0.8}, {X: x2 - s*2*h, Y: y + h*0.8}}, c)
 }

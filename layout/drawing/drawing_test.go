@@ -50,7 +50,7 @@ func TestNoWritingStandsOnOtherWritingOrIsCutOff(t *testing.T) {
 		if err != nil {
 			t.Fatal(name, err)
 		}
-		d.paint()
+		d.paint(newPicturePen(int(d.px), int(d.height), d.face))
 		if len(d.labels) < 8 {
 			t.Errorf("%s: only %d pieces of writing", name, len(d.labels))
 		}

@@ -7,24 +7,41 @@ import (
 	"ellwand/geometry"
 )
 
+func (d *diagram) heading() string {
+	if t := clean(d.Title); t != "" {
+		return t
+	}
+	return "Cutting diagram"
+}
+
+// titleHeight is the room above the first row.
+func (d *diagram) titleHeight() float64 {
+	lines := 1.0
+	for _, t := range []string{d.Warp, d.Weft} {
+		if t != "" {
+			lines++
+		}
+	}
+	return (226 + lines*textSize*lineHeight) * d.unit
+}
+
 // titleBlock writes what the cloth is, and what the lines mean.
 func (d *diagram) titleBlock() {
 	x, y, room := d.margin, 50*d.unit, d.px-2*d.margin
-	title := clean(d.Title)
-	if title == "" {
-		title = "Cutting diagram"
-	}
-	d.write(d.shorten(title, 64, true, room), x, y, 64, true, d.c.Ink)
-	y += 84 * d.unit
+	d.write(d.shorten(d.heading(), titleSize, true, room), x, y, titleSize, true, d.c.Ink)
+	y += 92 * d.unit
 	facts := fmt.Sprintf("Finished cloth %s wide, %s long  ·  %.1f %% used  ·  %s", d.length(d.WidthCM), d.length(d.LengthCM), d.UsePercent, counted(len(d.Pieces)))
 	if d.Date != "" {
 		facts += "  ·  " + clean(d.Date)
 	}
 	for _, line := range []string{facts, labelled("Warp: ", d.Warp), labelled("Weft: ", d.Weft)} {
+		if line == "" {
+			continue
+		}
 		d.write(d.shorten(line, textSize, false, room), x, y, textSize, false, d.c.Ink)
 		y += textSize * lineHeight * d.unit
 	}
-	d.keyOfLines(x, y+6*d.unit)
+	d.keyOfLines(x, y+14*d.unit)
 }
 
 func counted(pieces int) string {
@@ -43,124 +60,139 @@ func labelled(label, text string) string {
 
 // keyOfLines shows each kind of line beside its meaning.
 func (d *diagram) keyOfLines(x, y float64) {
-	dc, mid := d.dc, y+smallSize*d.unit/2
-	for _, k := range []struct {
-		text string
-		draw func(x float64)
+	mid, long := y+smallSize*boxHeight/2*d.unit, 90*d.unit
+	key := []struct {
+		meaning string
+		draw    func(x float64)
 	}{
-		{"cut here", func(x float64) { dc.SetLineWidth(5 * d.unit); dc.DrawLine(x, mid, x+90*d.unit, mid); dc.Stroke() }},
+		{"cut", func(x float64) { d.line(x, mid, x+long, mid, 5, d.c.Ink) }},
 		{"seam", func(x float64) {
-			dc.SetDash(18*d.unit, 12*d.unit)
-			dc.SetLineWidth(2.5 * d.unit)
-			dc.DrawLine(x, mid, x+90*d.unit, mid)
-			dc.Stroke()
-			dc.SetDash()
+			d.pen.stroke([]geometry.Point{{X: x, Y: mid}, {X: x + long, Y: mid}}, d.seamLine(false))
 		}},
-		{"top of the piece, along the warp", func(x float64) { d.arrow(x, mid, x+90*d.unit) }},
+		{"mark", func(x float64) { d.line(x, mid, x+long, mid, 2.5, d.c.Ink) }},
+		{"warp, the way the piece points", func(x float64) { d.arrow(x, mid, x+long, d.c.Ink) }},
 		{"waste", func(x float64) {
 			for i := range 4 {
-				dc.SetLineWidth(2 * d.unit)
-				dc.DrawLine(x+float64(i)*22*d.unit, mid+14*d.unit, x+(float64(i)*22+28)*d.unit, mid-14*d.unit)
-				dc.Stroke()
+				left := x + float64(i)*20*d.unit
+				d.line(left, mid+14*d.unit, left+28*d.unit, mid-14*d.unit, 2, d.c.Ink)
 			}
 		}},
-	} {
-		dc.SetColor(d.c.Ink)
-		k.draw(x)
-		d.write(k.text, x+110*d.unit, y, smallSize, false, d.c.Faint)
-		x += 110*d.unit + d.width(k.text, smallSize, false) + 60*d.unit
+		{"flaw", func(x float64) {
+			b := box{x, mid - 16*d.unit, long, 32 * d.unit}
+			d.pen.stroke(b.polygon(), stroke{width: 5 * d.unit, closed: true, c: d.c.Fault})
+			d.line(b.x, b.y, b.x+b.w, b.y+b.h, 4, d.c.Fault)
+			d.line(b.x, b.y+b.h, b.x+b.w, b.y, 4, d.c.Fault)
+		}},
 	}
-}
-
-// arrow is a long arrow from x to x2 at height y.
-func (d *diagram) arrow(x, y, x2 float64) {
-	h := 12 * d.unit
-	s := math.Copysign(1, x2-x)
-	d.dc.SetLineWidth(3 * d.unit)
-	d.dc.DrawLine(x, y, x2-s*h, y)
-	d.dc.Stroke()
-	d.dc.MoveTo(x2, y)
-	d.dc.LineTo(x2-s*2*h, y-h*0.8)
-	d.dc.LineTo(x2-s*2*h, y+h*0.8)
-	d.dc.ClosePath()
-	d.dc.Fill()
+	if len(d.Flaws) == 0 {
+		key = key[:len(key)-1]
+	}
+	for _, k := range key {
+		k.draw(x)
+		d.write(k.meaning, x+long+20*d.unit, y, smallSize, false, d.c.Faint)
+		x += long + d.width(k.meaning, smallSize, false) + 75*d.unit
+	}
 }
 
 // edges draws a row's selvedges, rulers and where the strip goes on.
 func (d *diagram) edges(r row, i int) {
-	b, dc := d.rowBox(r), d.dc
-	dc.SetColor(d.c.Ink)
-	for _, y := range []float64{b.y, b.y + b.h} {
-		dc.SetLineWidth(7 * d.unit)
-		dc.DrawLine(b.x, y, b.x+b.w, y)
-		dc.Stroke()
-	}
+	b := d.rowBox(r)
+	d.pen.clip(b)
+	d.flaws(r)
+	d.pen.unclip()
+	d.line(b.x, b.y, b.x+b.w, b.y, 8, d.c.Ink)
+	d.line(b.x, b.y+b.h, b.x+b.w, b.y+b.h, 8, d.c.Ink)
 	d.end(b.x, b, i == 0)
 	d.end(b.x+b.w, b, i == len(d.rows)-1)
 	d.ruler(r, b.y-6*d.unit, -1)
 	d.ruler(r, b.y+b.h+6*d.unit, 1)
-	left, right := "left selvedge", "right selvedge"
+	d.rulerAcross(b)
+	left := "left selvedge, from the first cut end"
 	if i > 0 {
-		left += ", continued from the row above"
-	} else {
-		left += ", from the first cut end"
+		left = "left selvedge, continued from the row above"
 	}
-	d.write(left, b.x, b.y-rulerBand*d.unit+2*d.unit, smallSize-4, false, d.c.Faint)
-	d.write(right, b.x, b.y+b.h+(rulerBand-34)*d.unit, smallSize-4, false, d.c.Faint)
+	above, below := b.y-120*d.unit, b.y+b.h+76*d.unit
+	d.write(left, b.x, above, smallSize, false, d.c.Faint)
+	d.write("right selvedge", b.x, below, smallSize, false, d.c.Faint)
+	if i < len(d.rows)-1 {
+		on := "continued in the row below"
+		d.write(on, b.x+b.w-d.width(on, smallSize, false), below, smallSize, false, d.c.Faint)
+	}
 }
 
 // end closes the row: a straight line at a cut end, a wavy one where it goes on.
 func (d *diagram) end(x float64, b box, cut bool) {
-	dc := d.dc
-	dc.SetLineWidth(4 * d.unit)
 	if cut {
-		dc.DrawLine(x, b.y, x, b.y+b.h)
-		dc.Stroke()
+		d.line(x, b.y, x, b.y+b.h, 5, d.c.Ink)
 		return
 	}
-	dc.NewSubPath()
+	var wave []geometry.Point
 	for y := 0.0; y <= b.h; y += 4 * d.unit {
-		dc.LineTo(x+7*d.unit*math.Sin(y/(16*d.unit)), b.y+y)
+		wave = append(wave, geometry.Point{X: x + 7*d.unit*math.Sin(y/(16*d.unit)), Y: b.y + y})
 	}
-	dc.Stroke()
+	d.pen.stroke(wave, stroke{width: 4 * d.unit, c: d.c.Ink})
+}
+
+// unitCM is the length of the sheet's unit.
+func (d *diagram) unitCM() float64 {
+	if d.Unit == Inches {
+		return 2.54
+	}
+	return 1
+}
+
+// stepOf is the first of 1, 2, 5, 10 … (or 1, 5, 10, 50 … for ticks) that is
+// at least so many px long on the picture.
+func (d *diagram) stepOf(px float64, tick bool) float64 {
+	for step := 1.0; ; step *= 10 {
+		for _, f := range []float64{1, 2, 5} {
+			if (f != 2 || !tick) && f*step*d.unitCM()*d.scale >= px {
+				return f * step
+			}
+		}
+	}
 }
 
 // ruler marks the distance from the first cut end along a selvedge at y, its
 // ticks pointing away from the cloth (dir -1 up, 1 down).
 func (d *diagram) ruler(r row, y float64, dir float64) {
-	unitCM := 1.0
-	if d.Unit == Inches {
-		unitCM = 2.54
-	}
-	label := 10.0
-	for label*unitCM*d.scale < 130*d.unit {
-		label *= 2
-	}
-	tick := 1.0
-	for tick*unitCM*d.scale < 11*d.unit {
-		tick *= 5
-	}
-	d.dc.SetColor(d.c.Ink)
-	d.dc.SetLineWidth(2 * d.unit)
-	for k := math.Ceil(r.from/unitCM/tick - 1e-9); k*tick*unitCM <= r.to+1e-9; k++ {
-		x, _ := d.at(r, geometry.Point{X: k * tick * unitCM})
-		long := 12 * d.unit
-		if math.Mod(k*tick, 5) == 0 {
-			long = 20 * d.unit
-		}
-		d.dc.SetColor(d.c.Ink)
-		d.dc.DrawLine(x, y, x, y+dir*long)
-		d.dc.Stroke()
+	label := d.stepOf(max(100*d.unit, d.width(d.bare(d.LengthCM), smallSize, false)+30*d.unit), false)
+	tick := d.stepOf(11*d.unit, true)
+	cm := d.unitCM()
+	for k := math.Ceil(r.from/cm/tick - 1e-9); k*tick*cm <= r.to+1e-9; k++ {
+		x := d.at(r, geometry.Point{X: k * tick * cm}).X
+		d.line(x, y, x, y+dir*d.tickLength(k*tick, label), 2, d.c.Ink)
 		if math.Mod(k*tick, label) != 0 {
 			continue
 		}
-		text := d.bare(k * tick * unitCM)
-		top := y + 22*d.unit
+		number, top := d.bare(k*tick*cm), y+22*d.unit
 		if dir < 0 {
-			top = y - (22+smallSize)*d.unit
+			top = y - (22+smallSize*boxHeight)*d.unit
 		}
-		w := d.width(text, smallSize, false)
-		tx := min(max(x-w/2, d.margin-w/2), d.px-d.margin/4-w)
-		d.write(text, tx, top, smallSize, false, d.c.Ink)
+		d.write(number, x-d.width(number, smallSize, false)/2, top, smallSize, false, d.c.Ink)
+	}
+}
+
+func (d *diagram) tickLength(at, label float64) float64 {
+	if math.Mod(at, 5) == 0 || math.Mod(at, label) == 0 {
+		return 20 * d.unit
+	}
+	return 12 * d.unit
+}
+
+// rulerAcross marks the distance from the left selvedge at a row's left end.
+func (d *diagram) rulerAcross(b box) {
+	high := smallSize * boxHeight * d.unit
+	label, tick := d.stepOf(high*1.6, false), d.stepOf(11*d.unit, true)
+	cm := d.unitCM()
+	x := b.x - 10*d.unit
+	for k := 1.0; k*tick*cm <= d.WidthCM+1e-9; k++ {
+		y := b.y + k*tick*cm*d.scale
+		d.line(x, y, x-d.tickLength(k*tick, label), y, 2, d.c.Ink)
+		number := d.bare(k * tick * cm)
+		w := d.width(number, smallSize, false)
+		if math.Mod(k*tick, label) == 0 && y-high/2 >= b.y && y+high/2 <= b.y+b.h && x-w-26*d.unit > 0 {
+			d.write(number, x-w-26*d.unit, y-high/2, smallSize, false, d.c.Ink)
+		}
 	}
 }

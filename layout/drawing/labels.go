@@ -7,52 +7,53 @@ import (
 	"ellwand/geometry"
 )
 
-// mainRow is the row in which most of a piece lies.
-func (d *diagram) mainRow(p Piece) row {
+// visible is how long a stretch of a piece lies in a row, in cm.
+func (r row) visible(p Piece) float64 {
 	m := p.Cut.Bounds()
-	best, most := d.rows[0], -1.0
-	for _, r := range d.rows {
-		if l := min(m.MaxX, r.to) - max(m.MinX, r.from); l > most {
-			best, most = r, l
+	return min(m.MaxX, r.to) - max(m.MinX, r.from)
+}
+
+// mainRow is the row in which most of a piece lies.
+func (d *diagram) mainRow(p Piece) int {
+	best, most := 0, math.Inf(-1)
+	for i, r := range d.rows {
+		if l := r.visible(p); l > most+1e-9 {
+			best, most = i, l
 		}
 	}
 	return best
 }
 
-// onPicture is a polygon as drawn in a row, in px.
-func (d *diagram) onPicture(r row, p geometry.Polygon) geometry.Polygon {
-	out := make(geometry.Polygon, len(p))
-	for i, v := range p {
-		out[i].X, out[i].Y = d.at(r, v)
+// wordings are what may be written in a piece, the fullest first.
+func (d *diagram) wordings(p Piece) [][]string {
+	m := p.Cut.Bounds()
+	name, title := fmt.Sprintf("%d  %s", p.Number, clean(p.Name)), fmt.Sprintf("%d  %s", p.Number, p.title())
+	full := title + p.state()
+	size := d.bare(m.Width()) + " × " + d.length(m.Height())
+	along := fmt.Sprintf("%s to %s along", d.bare(m.MinX), d.bare(m.MaxX))
+	across := fmt.Sprintf("%s to %s across", d.bare(m.MinY), d.bare(m.MaxY))
+	out := [][]string{{full, size, along + ", " + across}, {full, size, along, across}}
+	a, b := halved(full)
+	if b != "" {
+		out = append(out, []string{a, b, size, along, across})
+	}
+	out = append(out, []string{full, size}, []string{title, size}, []string{title})
+	if a, b := halved(title); b != "" {
+		out = append(out, []string{a, b, size}, []string{a, b})
+	}
+	out = append(out, []string{name, size}, []string{name})
+	if a, b := halved(name); b != "" {
+		out = append(out, []string{a, b})
+	}
+	cut := d.shorten(name, smallSize, true, 0.7*min(m.Width()*d.scale, d.px-2*d.margin))
+	if len([]rune(cut)) > 6 {
+		out = append(out, []string{cut, size}, []string{cut})
 	}
 	return out
 }
 
-// wordings are what may be written in a piece, the fullest first.
-func (d *diagram) wordings(p Piece) [][]string {
-	m := p.Cut.Bounds()
-	head := fmt.Sprintf("%d  %s", p.Number, p.title())
-	if p.Pinned {
-		head += " (pinned)"
-	}
-	if p.Fault {
-		head += " ! overlaps"
-	}
-	size := fmt.Sprintf("%s × %s %s", d.bare(m.Width()), d.bare(m.Height()), d.unitName())
-	along := fmt.Sprintf("%s to %s along", d.bare(m.MinX), d.bare(m.MaxX))
-	across := fmt.Sprintf("%s to %s across", d.bare(m.MinY), d.bare(m.MaxY))
-	short := fmt.Sprintf("%d  %s", p.Number, clean(p.Name))
-	room := 0.7 * min(m.Width()*d.scale, d.px-2*d.margin)
-	cut := d.shorten(short, smallSize, true, room)
-	first, second := halved(short)
-	out := [][]string{{head, size, along + ", " + across}, {head, size, along, across}, {head, size}, {short, size}, {head}, {short}, {first, second, size}, {first, second}}
-	if len([]rune(cut)) > 6 {
-		out = append(out, []string{cut, size}, []string{cut})
-	}
-	return append(out, []string{fmt.Sprint(p.Number)})
-}
-
-// halved parts a name at the blank nearest its middle.
+// halved parts a name at the blank nearest its middle; second is empty if
+// there is none.
 func halved(name string) (first, second string) {
 	at, r := -1, []rune(name)
 	for i, c := range r {
@@ -66,32 +67,71 @@ func halved(name string) (first, second string) {
 	return string(r[:at]), string(r[at+1:])
 }
 
-// label writes on piece k, or beside it with a line leading to it when it is
-// too small for anything.
+// label writes on piece k in its main row, or notes that nothing fits on it.
 func (d *diagram) label(k int) {
 	p := d.Pieces[k]
-	r := d.mainRow(p)
-	shape, within := d.onPicture(r, p.Cut), inset(d.rowBox(r), 8*d.unit)
-	marks := d.linesOf(r, p)
-	words := d.wordings(p)
-	for _, lines := range words {
-		for _, size := range []float64{textSize, smallSize} {
-			w, h := d.extent(lines, size)
-			pad := 10 * d.unit
-			b, ok := d.placer.inside(shape, marks, within, w+2*pad, h+2*pad)
-			if !ok {
-				continue
-			}
-			d.lines(lines, b.x+pad, b.y+pad, size)
-			d.grain(p, shape, marks, within)
-			return
-		}
+	r := d.rows[d.mainRow(p)]
+	switch {
+	case d.writeInside(r, p, d.wordings(p)):
+		d.grain(r, p)
+	case d.numberOverArrow(r, p):
+	case !d.writeInside(r, p, [][]string{{fmt.Sprint(p.Number)}}):
+		d.unnamed = append(d.unnamed, k)
 	}
-	d.leader(shape, r, fmt.Sprintf("%d  %s", p.Number, clean(p.Name)))
 }
 
-// linesOf are the seam line and the marks of a piece as drawn in a row: writing
-// keeps off them.
+// numberOverArrow writes the number with a short arrow under it.
+func (d *diagram) numberOverArrow(r row, p Piece) bool {
+	shape, within, number := d.onPicture(r, p.Cut), inset(d.rowBox(r), 10*d.unit), fmt.Sprint(p.Number)
+	pad, long, high := 8*d.unit, 60*d.unit, smallSize*boxHeight*d.unit
+	w := d.width(number, smallSize, true)
+	b, ok := d.placer.inside(shape, d.linesOf(r, p), within, max(w, long)+2*pad, high+2*pad+28*d.unit)
+	if ok {
+		d.write(number, b.x+(b.w-w)/2, b.y+pad, smallSize, true, d.c.OnPieceInk)
+		d.arrowFor(p, b.x+(b.w-long)/2, b.y+b.h-pad-13*d.unit, long)
+	}
+	return ok
+}
+
+// labelsGoingOn names piece k in the other rows it reaches into.
+func (d *diagram) labelsGoingOn(k int) {
+	p := d.Pieces[k]
+	main := d.mainRow(p)
+	for i, r := range d.rows {
+		if i == main || r.visible(p) <= 0 {
+			continue
+		}
+		where := "continued above"
+		if i < main {
+			where = "continued below"
+		}
+		name := fmt.Sprintf("%d  %s", p.Number, p.title())
+		cut := d.shorten(name, smallSize, true, 0.6*r.visible(p)*d.scale)
+		d.writeInside(r, p, [][]string{{name, where}, {cut, where}, {cut}, {fmt.Sprint(p.Number)}})
+	}
+}
+
+// writeInside writes the first of the wordings that fits on the piece.
+func (d *diagram) writeInside(r row, p Piece, wordings [][]string) bool {
+	shape, within, marks := d.onPicture(r, p.Cut), inset(d.rowBox(r), 10*d.unit), d.linesOf(r, p)
+	for _, lines := range wordings {
+		for _, size := range []float64{textSize, smallSize} {
+			w, h := d.extent(lines, size)
+			pad := 0.4 * size * d.unit
+			if len(lines) == 1 {
+				pad = 8 * d.unit
+			}
+			if b, ok := d.placer.inside(shape, marks, within, w+2*pad, h+2*pad); ok {
+				d.lines(lines, b.x+pad, b.y+pad, size)
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// linesOf are the seam line and the marks of a piece as drawn in a row, and the
+// flaws: writing keeps off them.
 func (d *diagram) linesOf(r row, p Piece) [][]geometry.Point {
 	var out [][]geometry.Point
 	if len(p.Seam) > 2 {
@@ -100,72 +140,74 @@ func (d *diagram) linesOf(r row, p Piece) [][]geometry.Point {
 	for _, m := range p.Marks {
 		out = append(out, d.onPicture(r, m))
 	}
+	for _, f := range d.Flaws {
+		if len(f) > 0 {
+			out = append(out, d.onPicture(r, append(append(geometry.Polygon(nil), f...), f[0])))
+		}
+	}
 	return out
 }
 
-func inset(b box, by float64) box { return box{b.x + by, b.y + by, b.w - 2*by, b.h - 2*by} }
-
-func (d *diagram) extent(lines []string, size float64) (w, h float64) {
-	for i, l := range lines {
-		w = max(w, d.width(l, size, i == 0))
-	}
-	return w, (float64(len(lines)-1)*lineHeight + 1.05) * size * d.unit
-}
-
-func (d *diagram) lines(lines []string, x, y, size float64) {
-	for i, l := range lines {
-		d.write(l, x, y+float64(i)*size*lineHeight*d.unit, size, i == 0, d.c.OnPieceInk)
-	}
-}
-
 // grain draws the long arrow along the warp, where there is room for one.
-func (d *diagram) grain(p Piece, shape geometry.Polygon, marks [][]geometry.Point, within box) {
-	m := shape.Bounds()
-	visible := min(m.MaxX, within.x+within.w) - max(m.MinX, within.x)
+func (d *diagram) grain(r row, p Piece) {
+	shape, within, marks := d.onPicture(r, p.Cut), inset(d.rowBox(r), 8*d.unit), d.linesOf(r, p)
+	pad := 14 * d.unit
 	for _, share := range []float64{0.5, 0.35, 0.2, 0.1} {
-		w := min(visible*share, 700*d.unit)
-		if w < 60*d.unit {
-			return
+		w := min(r.visible(p)*d.scale*share, 700*d.unit)
+		if w < 56*d.unit {
+			w, share = 56*d.unit, 0
 		}
-		b, ok := d.placer.inside(shape, marks, within, w, 34*d.unit)
-		if !ok {
+		b, ok := d.placer.inside(shape, marks, within, w+2*pad, 36*d.unit)
+		if !ok && share > 0 {
 			continue
 		}
-		d.dc.SetColor(d.c.OnPieceInk)
-		mid := b.y + b.h/2
-		if math.Abs(p.GrainDeg-180) < 1 {
-			d.arrow(b.x+b.w, mid, b.x)
-		} else {
-			d.arrow(b.x, mid, b.x+b.w)
+		if !ok {
+			return
 		}
+		d.arrowFor(p, b.x+pad, b.y+b.h/2, w)
 		return
 	}
 }
 
-// leader writes beside a piece too small to be written on.
-func (d *diagram) leader(shape geometry.Polygon, r row, text string) {
-	c := shape.Centroid()
+// arrowFor draws the arrow of a piece from x on, the way the piece points.
+func (d *diagram) arrowFor(p Piece, x, y, long float64) {
+	if math.Abs(p.GrainDeg-180) < 1 {
+		x, long = x+long, -long
+	}
+	d.arrow(x, y, x+long, d.c.OnPieceInk)
+}
+
+// leader writes beside piece k, too small to be written on, and draws a line
+// to it: its name, or its number where the name finds no room.
+func (d *diagram) leader(k int) {
+	p := d.Pieces[k]
+	r := d.rows[d.mainRow(p)]
+	c := d.onPicture(r, p.Cut).Centroid()
 	var shapes []geometry.Polygon
-	for _, p := range d.Pieces {
-		shapes = append(shapes, d.onPicture(r, p.Cut))
+	for _, q := range d.Pieces {
+		if r.visible(q) > 0 {
+			shapes = append(shapes, d.onPicture(r, q.Cut))
+		}
 	}
-	pad := 6 * d.unit
-	text = d.shorten(text, smallSize, false, 600*d.unit)
-	w, h := d.width(text, smallSize, false)+2*pad, smallSize*1.1*d.unit+2*pad
-	b, ok := d.placer.near(c.X, c.Y, inset(d.rowBox(r), 8*d.unit), w, h, shapes)
-	if !ok {
-		return // the table names it by its place
+	pad, within := 6*d.unit, inset(d.rowBox(r), 10*d.unit)
+	number := fmt.Sprint(p.Number)
+	name := d.shorten(number+"  "+p.title(), smallSize, false, 600*d.unit)
+	for _, try := range []struct {
+		line string
+		off  []geometry.Polygon
+		most float64 // longest line to it
+	}{{name, shapes, 120 * d.unit}, {number, shapes, 300 * d.unit}, {name, shapes, 500 * d.unit}, {number, nil, d.px}} {
+		w, h := d.width(try.line, smallSize, false)+2*pad, smallSize*boxHeight*d.unit+2*pad
+		b, ok := d.placer.near(c, within, w, h, try.most, try.off)
+		if !ok {
+			continue
+		}
+		d.pen.fill(b.polygon(), d.c.Paper)
+		d.pen.stroke(b.polygon(), stroke{width: 1.5 * d.unit, closed: true, c: d.c.Ink})
+		end := b.nearest(c)
+		d.line(end.X, end.Y, c.X, c.Y, 2, d.c.Ink)
+		d.pen.fill(inset(box{c.X, c.Y, 0, 0}, -4*d.unit).polygon(), d.c.Ink)
+		d.write(try.line, b.x+pad, b.y+pad, smallSize, false, d.c.Ink)
+		return
 	}
-	dc := d.dc
-	dc.SetColor(d.c.Paper)
-	dc.DrawRectangle(b.x, b.y, b.w, b.h)
-	dc.FillPreserve()
-	dc.SetColor(d.c.Ink)
-	dc.SetLineWidth(1.5 * d.unit)
-	dc.Stroke()
-	dc.DrawLine(min(max(c.X, b.x), b.x+b.w), min(max(c.Y, b.y), b.y+b.h), c.X, c.Y)
-	dc.Stroke()
-	dc.DrawCircle(c.X, c.Y, 4*d.unit)
-	dc.Fill()
-	d.write(text, b.x+pad, b.y+pad, smallSize, false, d.c.Ink)
 }

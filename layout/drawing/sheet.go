@@ -106,6 +106,13 @@ func (s Sheet) bare(cm float64) string {
 	return strings.TrimSuffix(fmt.Sprintf("%.1f", v), ".0")
 }
 
+func (s Sheet) unitWord() string {
+	if s.Unit == Inches {
+		return "inches"
+	}
+	return "cm"
+}
+
 func (s Sheet) unitName() string {
 	if s.Unit == Inches {
 		return "in"
@@ -119,6 +126,18 @@ func (p Piece) title() string {
 		return fmt.Sprintf("%s %d of %d", clean(p.Name), p.Copy, p.Copies)
 	}
 	return clean(p.Name)
+}
+
+// state says in words that the piece is pinned or faulty.
+func (p Piece) state() string {
+	out := ""
+	if p.Pinned {
+		out = " (pinned)"
+	}
+	if p.Fault {
+		out += " ! overlaps"
+	}
+	return out
 }
 
 // clean shows control characters and marks that turn the direction of writing
