@@ -126,7 +126,8 @@ func (pr *Prepared) Place(i int, points []geometry.Point, at layout.Placement) g
 }
 
 // widthOf is the strip's width: as the plan wants, or else the narrowest in
-// whole dents at which every piece fits, with its pins if they can stay.
+// whole dents at which every piece fits, with its pins if they can stay, and
+// all of them within the warp.
 func widthOf(p *Plan, pr *Prepared) (float64, error) {
 	if w := p.Cloth.FinishedWidthCM; w > 0 {
 		return w, nil
@@ -142,7 +143,7 @@ func widthOf(p *Plan, pr *Prepared) (float64, error) {
 			continue
 		}
 		if steps := cloth.WidthSteps(p.Cloth, p.Loom, min); len(steps) > 0 {
-			return steps[0], nil
+			return pr.withinTheWarp(p, steps), nil
 		}
 	}
 	return 0, &Unmakeable{fmt.Sprintf("%s is %.1f cm across the cloth, and the loom weaves at most %.1f cm finished.",
