@@ -13,7 +13,7 @@ import (
 )
 
 // drawerHeight is that of the drawer when it is open.
-const drawerHeight = 236
+const drawerHeight = 214
 
 // drawer lies under the reckoning line: the width table, every figure with
 // what it comes from, and the remarks.

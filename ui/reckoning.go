@@ -115,8 +115,6 @@ func newReckoningLine(b *bench, open func(panel string)) *reckoningLine {
 	}
 	l.trouble = widget.NewLabel("")
 	l.trouble.Wrapping = fyne.TextWrapWord
-	l.trouble.Importance = widget.DangerImportance
-	l.trouble.Hide()
 	cells := container.New(&spread{gap: 6}, l.cloth, l.warp, l.yarn, l.weft, l.wool)
 	l.root = container.NewVBox(l.trouble, container.NewPadded(cells))
 	b.onChange(func(t topic) {
@@ -193,8 +191,28 @@ func (l *reckoningLine) fleeces(r *plan.Result, short map[string]bool) {
 	l.wool.say(strings.Join(parts, " · "), short["fleece"])
 }
 
-// tellTrouble says in full sentences why the plan cannot be made as it stands.
+// tellTrouble says in full sentences why the plan cannot be made as it stands,
+// or that it can. The line is always there, so that nothing above it moves when
+// a piece is laid wrong.
 func (l *reckoningLine) tellTrouble() {
+	text, importance := l.troubles(), widget.DangerImportance
+	switch {
+	case text != "":
+	case l.b.current():
+		text, importance = "The plan can be made as it stands.", widget.SuccessImportance
+	default:
+		text, importance = "The plan is being worked out.", widget.MediumImportance
+	}
+	if l.trouble.Text == text {
+		return
+	}
+	l.trouble.Importance = importance
+	l.trouble.SetText(text)
+	l.root.Refresh()
+}
+
+// troubles are the sentences of what stands in the way; "" for nothing.
+func (l *reckoningLine) troubles() string {
 	var lines []string
 	if l.b.trouble != nil {
 		lines = append(lines, "! "+sentence(l.b.trouble, ""))
@@ -210,17 +228,7 @@ func (l *reckoningLine) tellTrouble() {
 			lines = append(lines, "! The lay cannot be cut: "+text+".")
 		}
 	}
-	text := strings.Join(lines, "  ")
-	if l.trouble.Text == text {
-		return
-	}
-	l.trouble.SetText(text)
-	if text == "" {
-		l.trouble.Hide()
-	} else {
-		l.trouble.Show()
-	}
-	l.root.Refresh()
+	return strings.Join(lines, "  ")
 }
 
 // spread lays objects side by side; what room is left over is shared out.

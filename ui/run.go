@@ -13,7 +13,7 @@ import (
 
 // Size of the window when it opens, in its own units.
 const (
-	openWidth  = 1280
+	openWidth  = 1240
 	openHeight = 760
 )
 

@@ -40,6 +40,7 @@ type strip struct {
 	origin fyne.Position // where the cut end meets the left selvedge
 	fitted bool          // the whole cloth is kept in view
 	drag   *dragging
+	keyed  bool            // the keys go to the strip
 	pieces []drawing.Piece // as shown, where they lie
 	fills  map[string]int  // the colour of each piece, by name
 

@@ -58,6 +58,12 @@ func (b *brush) still() {
 	}
 	b.frame(x0, y0, x1, y1)
 	b.rulers(x0, y0, x1, y1)
+	if b.s.keyed {
+		b.SetColor(b.c.woad)
+		b.SetLineWidth(2 * b.px)
+		b.DrawRectangle(b.px, b.px, float64(b.Width())-2*b.px, float64(b.Height())-2*b.px)
+		b.Stroke()
+	}
 }
 
 // held is the piece being carried, alone on clear ground.

@@ -126,9 +126,12 @@ func (s *strip) focus() {
 	}
 }
 
-// FocusGained, FocusLost and TypedRune implement fyne.Focusable.
-func (s *strip) FocusGained()   {}
-func (s *strip) FocusLost()     {}
+// FocusGained and FocusLost implement fyne.Focusable: a line round the strip
+// shows that the keys go to it.
+func (s *strip) FocusGained() { s.keyed = true; s.base.Refresh() }
+func (s *strip) FocusLost()   { s.keyed = false; s.base.Refresh() }
+
+// TypedRune implements fyne.Focusable; the strip takes keys, not letters.
 func (s *strip) TypedRune(rune) {}
 
 // TypedKey works on the piece picked.

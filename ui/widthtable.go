@@ -19,10 +19,8 @@ type widthTable struct {
 	fault     func(error)
 	rows      []plan.WidthRow
 	of        *plan.Plan // the plan that rows belong to
-	picked    int        // row, -1 for none
 	cancel    context.CancelFunc
 	table     *widget.Table
-	take      *widget.Button
 	work      *widget.Button
 	stop      *widget.Button
 	progress  *widget.ProgressBar
@@ -32,7 +30,7 @@ type widthTable struct {
 }
 
 func newWidthTable(b *bench, fault func(error)) *widthTable {
-	t := &widthTable{b: b, fault: fault, picked: -1}
+	t := &widthTable{b: b, fault: fault}
 	t.table = widget.NewTableWithHeaders(
 		func() (int, int) { return len(t.rows), len(t.heads()) },
 		func() fyne.CanvasObject { return widget.NewLabel("") },
@@ -51,15 +49,16 @@ func newWidthTable(b *bench, fault func(error)) *widthTable {
 	for i, w := range []float32{96, 96, 80, 96, 96, 96, 620} {
 		t.table.SetColumnWidth(i, w)
 	}
-	t.table.OnSelected = func(id widget.TableCellID) { t.pick(id.Row) }
-	t.take = widget.NewButton("Weave this width", t.weave)
-	t.take.Importance = widget.HighImportance
+	t.table.OnSelected = func(id widget.TableCellID) {
+		t.table.UnselectAll()
+		t.pick(id.Row)
+	}
 	t.work = widget.NewButton("Work the widths out", t.begin)
 	t.stop = widget.NewButton("Stop", func() { t.halt() })
 	t.progress = widget.NewProgressBar()
 	t.words = widget.NewLabel("")
 	t.words.Wrapping = fyne.TextWrapWord
-	side := container.NewVBox(t.work, t.stop, t.progress, t.take, t.words)
+	side := container.NewVBox(t.work, t.stop, t.progress, t.words)
 	t.root = container.NewBorder(nil, nil, nil, container.New(&fixedWidth{250}, side), t.table)
 	t.update()
 	return t
@@ -89,10 +88,15 @@ func (t *widthTable) cell(id widget.TableCellID, o fyne.CanvasObject) {
 	case r.WidthCM == t.narrowest:
 		fits = "yes, the narrowest"
 	}
+	planned := r.WidthCM == t.b.plan().Cloth.FinishedWidthCM
+	if planned {
+		fits += " · in the plan"
+	}
 	fixed := func(v float64, digits int) string { return strconv.FormatFloat(v, 'f', digits, 64) }
 	texts := []string{fixed(r.WidthCM/per, 1), fixed(r.LengthCM/per, 1), fixed(r.UsePercent, 1),
 		fixed(r.WarpM, 0), fixed(r.WeftM, 0), fixed(r.MassG, 0), fits}
 	l := o.(*widget.Label)
+	l.TextStyle.Bold = planned
 	l.Alignment = fyne.TextAlignTrailing
 	if id.Col == len(texts)-1 {
 		l.Alignment = fyne.TextAlignLeading
@@ -115,7 +119,7 @@ func (t *widthTable) begin() {
 	ctx, cancel := context.WithCancel(context.Background())
 	t.cancel = cancel
 	of := t.b.plan()
-	t.rows, t.of, t.picked = nil, of, -1
+	t.rows, t.of = nil, of
 	t.progress.SetValue(0)
 	t.update()
 	t.b.widths(ctx,
@@ -147,17 +151,12 @@ func (t *widthTable) halt() {
 	}
 }
 
+// pick takes the width of a row into the plan; the pieces are then laid anew.
 func (t *widthTable) pick(row int) {
-	t.picked = row
-	t.update()
-}
-
-// weave takes the picked width into the plan.
-func (t *widthTable) weave() {
-	if t.picked < 0 || t.picked >= len(t.rows) {
+	if row < 0 || row >= len(t.rows) {
 		return
 	}
-	width := strconv.FormatFloat(t.rows[t.picked].WidthCM, 'f', -1, 64)
+	width := strconv.FormatFloat(t.rows[row].WidthCM, 'f', -1, 64)
 	if err := t.b.set("cloth.finished_width_cm", "width", width); err != nil {
 		t.fault(err)
 	}
@@ -172,13 +171,6 @@ func (t *widthTable) update() {
 	show(t.stop, running)
 	show(t.progress, running)
 	show(t.work, !running)
-	t.take.SetText("Weave this width")
-	if t.picked >= 0 && t.picked < len(t.rows) {
-		t.take.SetText("Weave " + length(t.rows[t.picked].WidthCM, t.b.plan().ShowUnits) + " wide")
-		t.take.Enable()
-	} else {
-		t.take.Disable()
-	}
 	t.words.SetText(t.state(running))
 	t.table.Refresh()
 }
@@ -192,7 +184,7 @@ func (t *widthTable) state(running bool) string {
 	case len(t.rows) == 0:
 		return "The loom weaves no width at which every piece fits."
 	case sameButWidth(t.of, t.b.plan()):
-		return fmt.Sprintf("%d widths. Click on one to choose it.", len(t.rows))
+		return fmt.Sprintf("%d widths. Click on one to weave that wide; undo goes back.", len(t.rows))
 	}
 	return "The plan has changed since: work the widths out again."
 }

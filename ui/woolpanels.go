@@ -114,7 +114,11 @@ func clothShape(b *bench) string {
 }
 
 func fillCloth(f *form) {
-	f.field("cloth.weave")
+	weave := f.plain("cloth.weave", "Weave", "")
+	for _, w := range cloth.Weaves() {
+		weave.options = append(weave.options, option{w.Name, w.Name})
+	}
+	f.put(weave)
 	f.field("cloth.finished_width_cm")
 	for _, use := range []struct{ key, label string }{{"warp", "Warp yarn"}, {"weft", "Weft yarn"}} {
 		spec := f.plain("cloth."+use.key, use.label, "")
