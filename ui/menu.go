@@ -75,7 +75,7 @@ func (v *window) typed(e *fyne.KeyEvent) {
 }
 
 func (v *window) help() {
-	dialog.ShowInformation("Keys and mouse", `On the strip of cloth
+	dialog.ShowCustom("Keys and mouse", "Close", newParagraph(`On the strip of cloth
 Click picks a piece; dragging moves it; it snaps to selvedge, cut end and neighbours.
 Dragging beside the pieces, or the wheel, moves along the cloth; the wheel with Ctrl zooms.
 R turns, F turns over, P pins or lets go, N and B go from piece to piece.
@@ -87,5 +87,5 @@ A wrong number says so under its field and stays out of the plan.
 
 Everywhere
 Ctrl+N new, Ctrl+O open, Ctrl+S save, Ctrl+Shift+S save as, Ctrl+E export,
-Ctrl+Z undo, Ctrl+Y or Ctrl+Shift+Z redo, Ctrl+L pack, Ctrl+. stop.`, v)
+Ctrl+Z undo, Ctrl+Y or Ctrl+Shift+Z redo, Ctrl+L pack, Ctrl+. stop.`, 600), v)
 }
