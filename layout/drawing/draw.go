@@ -65,6 +65,7 @@ const (
 	smallSize  = 38.0
 	titleSize  = 68.0
 	rulerBand  = 132.0
+	goesOn     = 14.0 // shown of the cloth beyond a row's end
 	lineHeight = 1.32
 	boxHeight  = 1.17 // ascent and descent of the font
 )
@@ -84,7 +85,7 @@ func newDiagram(s Sheet, o Options) (*diagram, error) {
 	}
 	d := &diagram{Sheet: s, c: Palette(o.Dark), px: float64(o.PixelWidth), unit: float64(o.PixelWidth) / 3000,
 		fonts: [2]*truetype.Font{regular, bold}, faces: map[faceKey]font.Face{}, fills: map[string]color.RGBA{}}
-	d.margin = 120 * d.unit
+	d.margin = max(120*d.unit, d.width(d.bare(math.Ceil(d.WidthCM)), smallSize, false)+64*d.unit)
 	for _, p := range s.Pieces {
 		if _, ok := d.fills[p.Name]; !ok {
 			d.fills[p.Name] = d.c.PieceFills[len(d.fills)%len(d.c.PieceFills)]
@@ -153,9 +154,21 @@ func (d *diagram) rowBox(r row) box {
 	return box{d.margin, r.y, (r.to - r.from) * d.scale, d.WidthCM * d.scale}
 }
 
+// wholeBox is rowBox with the bit of cloth shown beyond an end that goes on.
+func (d *diagram) wholeBox(r row) box {
+	b, more := d.rowBox(r), goesOn*d.unit
+	if r.from > 0 {
+		b.x, b.w = b.x-more, b.w+more
+	}
+	if r.to < d.LengthCM {
+		b.w += more
+	}
+	return b
+}
+
 // ground draws the bare cloth, hatched as waste until a piece covers it.
 func (d *diagram) ground(r row) {
-	b := d.rowBox(r)
+	b := d.wholeBox(r)
 	d.pen.clip(b)
 	defer d.pen.unclip()
 	d.pen.fill(b.polygon(), d.c.Waste)
@@ -182,10 +195,19 @@ func (d *diagram) flaws(r row) {
 // shape draws what of a piece lies in the row: filled, cut line solid, seam
 // line dashed, marks thin.
 func (d *diagram) shape(r row, p Piece) {
-	if m := p.Cut.Bounds(); m.MaxX <= r.from || m.MinX >= r.to {
+	more := goesOn * d.unit / d.scale
+	if m := p.Cut.Bounds(); m.MaxX <= r.from-more || m.MinX >= r.to+more {
 		return
 	}
-	d.pen.clip(inset(d.rowBox(r), -4*d.unit))
+	b := d.wholeBox(r)
+	edge := 4 * d.unit // for the thickness of a cut line on the selvedge or the cut end
+	if r.from == 0 {
+		b.x, b.w = b.x-edge, b.w+edge
+	}
+	if r.to == d.LengthCM {
+		b.w += edge
+	}
+	d.pen.clip(box{b.x, b.y - edge, b.w, b.h + 2*edge})
 	defer d.pen.unclip()
 	cut := d.onPicture(r, p.Cut)
 	d.pen.fill(cut, d.fills[p.Name])

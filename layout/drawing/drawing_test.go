@@ -44,29 +44,6 @@ func sheets() map[string]Sheet {
 	return map[string]Sheet{"few": few, "tiny": tiny, "many": many, "long": long}
 }
 
-func TestNoWritingStandsOnOtherWritingOrIsCutOff(t *testing.T) {
-	for name, s := range sheets() {
-		d, err := newDiagram(s, Options{PixelWidth: 1500})
-		if err != nil {
-			t.Fatal(name, err)
-		}
-		d.paint(newPicturePen(int(d.px), int(d.height), d.face))
-		if len(d.labels) < 8 {
-			t.Errorf("%s: only %d pieces of writing", name, len(d.labels))
-		}
-		for i, b := range d.labels {
-			if b.x < 0 || b.y < 0 || b.x+b.w > d.px || b.y+b.h > d.height {
-				t.Errorf("%s: writing at %+v leaves the picture of %.0f × %.0f", name, b, d.px, d.height)
-			}
-			for _, c := range d.labels[:i] {
-				if b.meets(c) {
-					t.Errorf("%s: writing at %+v and %+v", name, b, c)
-				}
-			}
-		}
-	}
-}
-
 func TestSamePictureSameBytes(t *testing.T) {
 	var a, b bytes.Buffer
 	for _, w := range []*bytes.Buffer{&a, &b} {

@@ -96,14 +96,14 @@ func (d *diagram) keyOfLines(x, y float64) {
 
 // edges draws a row's selvedges, rulers and where the strip goes on.
 func (d *diagram) edges(r row, i int) {
-	b := d.rowBox(r)
-	d.pen.clip(b)
+	b, whole := d.rowBox(r), d.wholeBox(r)
+	d.pen.clip(whole)
 	d.flaws(r)
 	d.pen.unclip()
-	d.line(b.x, b.y, b.x+b.w, b.y, 8, d.c.Ink)
-	d.line(b.x, b.y+b.h, b.x+b.w, b.y+b.h, 8, d.c.Ink)
-	d.end(b.x, b, i == 0)
-	d.end(b.x+b.w, b, i == len(d.rows)-1)
+	d.line(whole.x, b.y, whole.x+whole.w, b.y, 8, d.c.Ink)
+	d.line(whole.x, b.y+b.h, whole.x+whole.w, b.y+b.h, 8, d.c.Ink)
+	d.end(whole.x, b, i == 0)
+	d.end(whole.x+whole.w, b, i == len(d.rows)-1)
 	d.ruler(r, b.y-6*d.unit, -1)
 	d.ruler(r, b.y+b.h+6*d.unit, 1)
 	d.rulerAcross(b)
@@ -128,7 +128,7 @@ func (d *diagram) end(x float64, b box, cut bool) {
 	}
 	var wave []geometry.Point
 	for y := 0.0; y <= b.h; y += 4 * d.unit {
-		wave = append(wave, geometry.Point{X: x + 7*d.unit*math.Sin(y/(16*d.unit)), Y: b.y + y})
+		wave = append(wave, geometry.Point{X: x + 5*d.unit*math.Sin(y/(16*d.unit)), Y: b.y + y})
 	}
 	d.pen.stroke(wave, stroke{width: 4 * d.unit, c: d.c.Ink})
 }
@@ -156,7 +156,7 @@ func (d *diagram) stepOf(px float64, tick bool) float64 {
 // ruler marks the distance from the first cut end along a selvedge at y, its
 // ticks pointing away from the cloth (dir -1 up, 1 down).
 func (d *diagram) ruler(r row, y float64, dir float64) {
-	label := d.stepOf(max(100*d.unit, d.width(d.bare(d.LengthCM), smallSize, false)+30*d.unit), false)
+	label := d.stepOf(max(100*d.unit, d.width(d.bare(math.Ceil(d.LengthCM)), smallSize, false)+30*d.unit), false)
 	tick := d.stepOf(11*d.unit, true)
 	cm := d.unitCM()
 	for k := math.Ceil(r.from/cm/tick - 1e-9); k*tick*cm <= r.to+1e-9; k++ {
@@ -185,7 +185,7 @@ func (d *diagram) rulerAcross(b box) {
 	high := smallSize * boxHeight * d.unit
 	label, tick := d.stepOf(high*1.6, false), d.stepOf(11*d.unit, true)
 	cm := d.unitCM()
-	x := b.x - 10*d.unit
+	x := b.x - (goesOn+10)*d.unit
 	for k := 1.0; k*tick*cm <= d.WidthCM+1e-9; k++ {
 		y := b.y + k*tick*cm*d.scale
 		d.line(x, y, x-d.tickLength(k*tick, label), y, 2, d.c.Ink)
