@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"math"
 	"strconv"
 
 	"fyne.io/fyne/v2"
@@ -88,7 +89,7 @@ func (t *widthTable) cell(id widget.TableCellID, o fyne.CanvasObject) {
 	case r.WidthCM == t.narrowest:
 		fits = "yes, the narrowest"
 	}
-	planned := r.WidthCM == t.b.plan().Cloth.FinishedWidthCM
+	planned := math.Abs(r.WidthCM-t.b.plan().Cloth.FinishedWidthCM) < 1e-6
 	if planned {
 		fits += " · in the plan"
 	}
@@ -156,7 +157,8 @@ func (t *widthTable) pick(row int) {
 	if row < 0 || row >= len(t.rows) {
 		return
 	}
-	width := strconv.FormatFloat(t.rows[row].WidthCM, 'f', -1, 64)
+	// Rounded far below what a dent is, so that the field shows no noise.
+	width := strconv.FormatFloat(math.Round(t.rows[row].WidthCM*1e8)/1e8, 'f', -1, 64)
 	if err := t.b.set("cloth.finished_width_cm", "width", width); err != nil {
 		t.fault(err)
 	}

@@ -297,7 +297,7 @@ func TestWidthIsPickedFromTheTable(t *testing.T) {
 	want := w.rows[len(w.rows)-1].WidthCM
 	w.table.Select(widget.TableCellID{Row: len(w.rows) - 1})
 	l.rest(v.b)
-	if got := v.b.plan().Cloth.FinishedWidthCM; got != want || v.b.shown.Lay.WidthCM != want {
+	if got := v.b.plan().Cloth.FinishedWidthCM; math.Abs(got-want) > 1e-8 || v.b.shown.Lay.WidthCM != got {
 		t.Errorf("the cloth is %v cm wide, its lay %v; picked was %v", got, v.b.shown.Lay.WidthCM, want)
 	}
 	if !strings.Contains(w.words.Text, "Click on one") {
