@@ -172,10 +172,21 @@ func TestWhatCannotBeDrawnIsSaid(t *testing.T) {
 	bad.WidthCM = math.NaN()
 	spot := sheets()["few"]
 	spot.Pieces = []Piece{{Name: "x"}}
-	for _, s := range []Sheet{{}, bad, spot} {
+	share, mark, flaw, away := sheets()["few"], sheets()["few"], sheets()["few"], sheets()["few"]
+	nan := geometry.Point{X: math.NaN()}
+	share.UsePercent = math.Inf(1)
+	mark.Pieces[0].Marks = [][]geometry.Point{{nan, nan}}
+	flaw.Flaws = []geometry.Polygon{{nan, nan, nan}}
+	away.Pieces[0].Cut = rect(math.Inf(1), 0, 1, 1)
+	for _, s := range []Sheet{{}, bad, spot, share, mark, flaw, away} {
 		if _, err := Draw(s, Options{}); err == nil {
 			t.Errorf("drew %+v", s)
 		}
+	}
+	off := sheets()["few"]
+	off.Pieces[0].Cut = rect(-900, 5000, 10, 10)
+	if _, err := Draw(off, Options{PixelWidth: 900}); err != nil {
+		t.Error("a piece off the cloth: ", err)
 	}
 	if _, err := Draw(sheets()["few"], Options{PixelWidth: 5}); err == nil {
 		t.Error("drew a picture of 5 px")

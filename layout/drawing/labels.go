@@ -182,7 +182,7 @@ func (d *diagram) arrowFor(p Piece, x, y, long float64) {
 func (d *diagram) leader(k int) {
 	p := d.Pieces[k]
 	r := d.rows[d.mainRow(p)]
-	c := d.onPicture(r, p.Cut).Centroid()
+	c := d.rowBox(r).nearest(d.onPicture(r, p.Cut).Centroid())
 	var shapes []geometry.Polygon
 	for _, q := range d.Pieces {
 		if r.visible(q) > 0 {

@@ -80,8 +80,8 @@ func (p *placer) inside(shape geometry.Polygon, lines [][]geometry.Point, within
 		return box{}, false
 	}
 	c := shape.Centroid()
-	if c.X < x0 || c.X > x1 {
-		c.X = (x0 + x1) / 2
+	if (x0-r.MinX)+(r.MaxX-x1) > 0.1*r.Width() {
+		c.X = (x0 + x1) / 2 // part of it lies in another row
 	}
 	for _, b := range grid(box{x0, y0, x1 - x0, y1 - y0}, w, h, 40, 20, c) {
 		if p.free(b) && !b.crossed(lines) && geometry.Contains(shape, b.polygon()) {

@@ -31,7 +31,7 @@ type Piece struct {
 	GrainDeg     float64            // the way the piece's own length points along the warp: 0 or 180
 	Number       int                // its place in the order of cutting
 	Pinned       bool
-	Fault        bool // it overlaps something
+	Fault        bool // it lies where it may not
 }
 
 // Sheet is all that a diagram shows.
@@ -78,14 +78,31 @@ func (s Sheet) validate() error {
 	if len(s.Pieces) > maxPieces {
 		return fmt.Errorf("there are %d pieces to draw; accepted is at most %d", len(s.Pieces), maxPieces)
 	}
+	if math.IsNaN(s.UsePercent) || math.Abs(s.UsePercent) > 1e6 {
+		return fmt.Errorf("the cloth used is %v %%; accepted is a number of per cent", s.UsePercent)
+	}
 	for _, p := range s.Pieces {
 		if len(p.Cut) < 3 {
 			return fmt.Errorf("piece %q has no cut line to draw", p.Name)
 		}
-		for _, v := range append(append(geometry.Polygon(nil), p.Cut...), p.Seam...) {
-			if math.IsNaN(v.X+v.Y) || math.Abs(v.X) > 1e6 || math.Abs(v.Y) > 1e6 {
-				return fmt.Errorf("piece %q lies at (%v, %v) cm; accepted is a place on the cloth", p.Name, v.X, v.Y)
+		for _, line := range append([][]geometry.Point{p.Cut, p.Seam}, p.Marks...) {
+			if err := drawable(line); err != nil {
+				return fmt.Errorf("piece %q %w", p.Name, err)
 			}
+		}
+	}
+	for i, f := range s.Flaws {
+		if err := drawable(f); err != nil {
+			return fmt.Errorf("flaw %d %w", i+1, err)
+		}
+	}
+	return nil
+}
+
+func drawable(line []geometry.Point) error {
+	for _, v := range line {
+		if math.IsNaN(v.X+v.Y) || math.Abs(v.X) > 1e6 || math.Abs(v.Y) > 1e6 {
+			return fmt.Errorf("lies at (%v, %v) cm; accepted is a place on the cloth", v.X, v.Y)
 		}
 	}
 	return nil
@@ -135,7 +152,7 @@ func (p Piece) state() string {
 		out = " (pinned)"
 	}
 	if p.Fault {
-		out += " ! overlaps"
+		out += " ! fault"
 	}
 	return out
 }

@@ -181,7 +181,7 @@ func TestFaultsPinsAndFlawsAreSaidInWords(t *testing.T) {
 	s.Pieces[0].Fault, s.Pieces[1].Pinned = true, true
 	s.Flaws = []geometry.Polygon{rect(5, 5, 4, 4)}
 	_, p := drawn(t, s, 3000)
-	for _, want := range []string{"! overlaps", "(pinned)", "flaw"} {
+	for _, want := range []string{"! fault", "(pinned)", "flaw"} {
 		if !p.wrote(want) {
 			t.Errorf("%q is not written", want)
 		}
