@@ -163,6 +163,10 @@ func TestWritingStandsOutFromItsGround(t *testing.T) {
 			if r := contrast(c.OnPieceInk, f); r < 4.5 {
 				t.Errorf("dark %v, piece colour %d: contrast %.2f", dark, i, r)
 			}
+			// Lines that carry meaning need 3 (WCAG 2.2, 1.4.11).
+			if r := contrast(c.Fault, f); r < 3 {
+				t.Errorf("dark %v, fault line on piece colour %d: contrast %.2f", dark, i, r)
+			}
 		}
 	}
 }

@@ -178,7 +178,8 @@ func (d *diagram) arrowFor(p Piece, x, y, long float64) {
 }
 
 // leader writes beside piece k, too small to be written on, and draws a line
-// to it: its name, or its number where the name finds no room.
+// to it: its name, or its number where the name finds no room. Among hundreds of
+// tiny pieces some get neither; the table still says where they lie.
 func (d *diagram) leader(k int) {
 	p := d.Pieces[k]
 	r := d.rows[d.mainRow(p)]
@@ -196,7 +197,7 @@ func (d *diagram) leader(k int) {
 		line string
 		off  []geometry.Polygon
 		most float64 // longest line to it
-	}{{name, shapes, 120 * d.unit}, {number, shapes, 300 * d.unit}, {name, shapes, 500 * d.unit}, {number, nil, d.px}} {
+	}{{name, shapes, 120 * d.unit}, {number, shapes, 300 * d.unit}, {number, nil, 300 * d.unit}} {
 		w, h := d.width(try.line, smallSize, false)+2*pad, smallSize*boxHeight*d.unit+2*pad
 		b, ok := d.placer.near(c, within, w, h, try.most, try.off)
 		if !ok {
@@ -204,9 +205,10 @@ func (d *diagram) leader(k int) {
 		}
 		d.pen.fill(b.polygon(), d.c.Paper)
 		d.pen.stroke(b.polygon(), stroke{width: 1.5 * d.unit, closed: true, c: d.c.Ink})
-		end := b.nearest(c)
-		d.line(end.X, end.Y, c.X, c.Y, 2, d.c.Ink)
-		d.pen.fill(inset(box{c.X, c.Y, 0, 0}, -4*d.unit).polygon(), d.c.Ink)
+		if end := b.nearest(c); end != c {
+			d.line(end.X, end.Y, c.X, c.Y, 2, d.c.Ink)
+			d.pen.fill(inset(box{c.X, c.Y, 0, 0}, -4*d.unit).polygon(), d.c.Ink)
+		}
 		d.write(try.line, b.x+pad, b.y+pad, smallSize, false, d.c.Ink)
 		return
 	}

@@ -7,6 +7,7 @@ package drawing
 import (
 	"fmt"
 	"math"
+	"strconv"
 	"strings"
 	"unicode"
 
@@ -111,16 +112,18 @@ func drawable(line []geometry.Point) error {
 // length writes a length in the sheet's unit, with the unit.
 func (s Sheet) length(cm float64) string { return s.bare(cm) + " " + s.unitName() }
 
-// bare writes a length in the sheet's unit to a tenth.
+// bare writes a length in the sheet's unit: cm to a tenth, inches to a hundredth.
 func (s Sheet) bare(cm float64) string {
+	v, places := cm, 1
 	if s.Unit == Inches {
-		cm /= 2.54
+		v, places = cm/2.54, 2
 	}
-	v := math.Round(cm*10) / 10
-	if v == 0 {
-		v = 0 // no minus before nothing
+	t := strings.TrimRight(strconv.FormatFloat(v, 'f', places, 64), "0")
+	t = strings.TrimSuffix(t, ".")
+	if t == "-0" {
+		return "0"
 	}
-	return strings.TrimSuffix(fmt.Sprintf("%.1f", v), ".0")
+	return t
 }
 
 func (s Sheet) unitWord() string {

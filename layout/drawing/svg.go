@@ -69,7 +69,7 @@ func (p *svgPen) text(t text) {
 
 func (p *svgPen) clip(b box) {
 	p.clips++
-	p.printf("<clipPath id=\"clip%d\"><rect x=\"%s\" y=\"%s\" width=\"%s\" height=\"%s\"/></clipPath>\n<g clip-path=\"url(#clip%d)\">\n",
+	p.printf("<defs><clipPath id=\"clip%d\"><rect x=\"%s\" y=\"%s\" width=\"%s\" height=\"%s\"/></clipPath></defs>\n<g clip-path=\"url(#clip%d)\">\n",
 		p.clips, short(b.x), short(b.y), short(b.w), short(b.h), p.clips)
 }
 

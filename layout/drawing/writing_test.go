@@ -117,7 +117,7 @@ func TestEveryPieceIsNumberedOnTheClothAndInTheTable(t *testing.T) {
 }
 
 // Worked by hand: a panel 62.3 × 41.7 laid 12.4 along and 5.5 across ends at
-// 74.7 and 47.2; in inches (2.54 cm) it is 24.5 × 16.4 from 4.9 and 2.2.
+// 74.7 and 47.2; in inches (2.54 cm) it is 24.53 × 16.42 from 4.88 and 2.17.
 func TestPieceIsChalkedByItsExtremes(t *testing.T) {
 	s := Sheet{WidthCM: 60, LengthCM: 120, Pieces: []Piece{{Name: "panel", Number: 1, Cut: rect(12.4, 5.5, 62.3, 41.7)}}}
 	_, p := drawn(t, s, 3000)
@@ -128,7 +128,7 @@ func TestPieceIsChalkedByItsExtremes(t *testing.T) {
 	}
 	s.Unit = Inches
 	_, p = drawn(t, s, 3000)
-	for _, want := range []string{"24.5 × 16.4 in", "4.9 to 29.4 along", "2.2 to 18.6 across", "To chalk, in inches"} {
+	for _, want := range []string{"24.53 × 16.42 in", "4.88 to 29.41 along", "2.17 to 18.58 across", "To chalk, in inches"} {
 		if !p.wrote(want) {
 			t.Errorf("%q is not written", want)
 		}
