@@ -173,7 +173,8 @@ func (d *diagram) ground(r row) {
 	defer d.pen.unclip()
 	d.pen.fill(b.polygon(), d.c.Waste)
 	for x := b.x - b.h; x < b.x+b.w; x += 26 * d.unit {
-		d.line(x, b.y+b.h, x+b.h, b.y, 2, d.c.Hatch)
+		left, right := max(x, b.x), min(x+b.h, b.x+b.w)
+		d.line(left, b.y+b.h-(left-x), right, b.y+b.h-(right-x), 2, d.c.Hatch)
 	}
 }
 
