@@ -1,6 +1,7 @@
 package ui
 
 import (
+	"sort"
 	"strings"
 
 	"fyne.io/fyne/v2"
@@ -41,7 +42,8 @@ func (p *paragraph) say(text string) {
 	}
 }
 
-// broken is the text's lines, none wider than width unless one word is.
+// broken is the text's lines, none wider than width; a word that is wider by
+// itself, the path of a file say, is broken where it must be.
 func broken(text string, width, size float32, style fyne.TextStyle) []string {
 	var out []string
 	for _, para := range strings.Split(text, "\n") {
@@ -52,11 +54,33 @@ func broken(text string, width, size float32, style fyne.TextStyle) []string {
 				out = append(out, line)
 				longer = word
 			}
+			for {
+				head, tail := fitting(longer, width, size, style)
+				if tail == "" {
+					break
+				}
+				out = append(out, head)
+				longer = tail
+			}
 			line = longer
 		}
 		out = append(out, line)
 	}
 	return out
+}
+
+// fitting is as much of a text as the width takes, one letter at least, and
+// what is left of it.
+func fitting(text string, width, size float32, style fyne.TextStyle) (head, tail string) {
+	if fyne.MeasureText(text, size, style).Width <= width {
+		return text, ""
+	}
+	letters := []rune(text)
+	n := sort.Search(len(letters), func(n int) bool {
+		return fyne.MeasureText(string(letters[:n+1]), size, style).Width > width
+	})
+	n = max(1, n)
+	return string(letters[:n]), string(letters[n:])
 }
 
 // CreateRenderer implements fyne.Widget.

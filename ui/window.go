@@ -1,7 +1,9 @@
 package ui
 
 import (
+	"errors"
 	"fmt"
+	"strings"
 	"time"
 
 	"fyne.io/fyne/v2"
@@ -9,6 +11,8 @@ import (
 	"fyne.io/fyne/v2/dialog"
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
+
+	"ellwand/plan"
 )
 
 // window is all of the window: what it works on and what it shows.
@@ -134,8 +138,24 @@ func (v *window) say(text string, wrong bool) {
 
 // fault shows an error that belongs to no field.
 func (v *window) fault(err error) {
-	d := dialog.NewInformation("This cannot be done", sentence(err, ""), v)
-	d.Show()
+	dialog.ShowCustom("This cannot be done", "Close", newParagraph(inFull(err), 520), v)
+}
+
+// mostFaults is how many sentences a dialog has room for.
+const mostFaults = 8
+
+// inFull is an error with the file and the line that it is about, if it names
+// any: a sentence to a line, as many as there is room for.
+func inFull(err error) string {
+	var p *plan.Problem
+	if !errors.As(err, &p) || p.File == "" {
+		return sentence(err, "")
+	}
+	lines := strings.Split(err.Error(), "\n")
+	if more := len(lines) - mostFaults; more > 0 {
+		lines = append(lines[:mostFaults], fmt.Sprintf("And %d more.", more))
+	}
+	return strings.Join(lines, "\n")
 }
 
 func (v *window) statusBar() fyne.CanvasObject { return v.status }
