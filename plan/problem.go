@@ -33,6 +33,9 @@ func (p *Problem) Error() string {
 	if p.Accepted != "" {
 		b.WriteString("; accepted is " + p.Accepted)
 	}
+	if strings.HasSuffix(b.String(), "?") {
+		return b.String()
+	}
 	return b.String() + "."
 }
 
