@@ -21,6 +21,11 @@ func recipes() []recipe {
 		{shiftInfo(), workShift},
 		{overdressInfo(), workOverdress},
 		{trousersInfo(), workTrousers},
+		{rectangularCloakInfo(), workRectangularCloak},
+		{halfCircleCloakInfo(), workHalfCircleCloak},
+		{legWrapsInfo(), workLegWraps},
+		{bagInfo(), workBag},
+		{apronInfo(), workApron},
 	}
 }
 

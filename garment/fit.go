@@ -38,6 +38,10 @@ func FitNotes(g Garment, b Body) []FitNote {
 	f.thigh()
 	f.calf()
 	f.stride()
+	f.cloak()
+	f.legWraps()
+	f.bag()
+	f.apron()
 	return f.notes
 }
 

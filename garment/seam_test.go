@@ -95,6 +95,22 @@ func TestTightGarmentsAreFound(t *testing.T) {
 		{"trousers", nil, ThighGirth, 90, "thigh in the leg"},
 		{"trousers", nil, CalfGirth, 60, "calf in the leg"},
 		{"trousers", nil, HipGirth, 140, "waist opening over the hips"},
+		{"rectangular_cloak", nil, BustGirth, 150, "cloak round chest and arms"},
+		{"rectangular_cloak", nil, AcrossBack, 59, "cloak over both shoulders"},
+		{"rectangular_cloak", nil, BackNeckHeight, 95, "cloak clear of the floor"},
+		{"rectangular_cloak", map[string]float64{"hem_below_knee_cm": -55}, BackNeckToWaist, 64, "cloak over the waist"},
+		{"half_circle_cloak", nil, NeckBaseGirth, 60, "neck in the cloak"},
+		{"half_circle_cloak", nil, BustGirth, 175, "half circle round chest and arms"},
+		{"leg_wraps", nil, CalfGirth, 60, "wraps up the leg"},
+		{"leg_wraps", map[string]float64{"wrap_width_cm": 20}, CalfGirth, 30, "wrap lies flat"},
+		{"leg_wraps", map[string]float64{"wrap_width_cm": 20, "overlap_share": 0.1, "tuck_cm": 0}, "", 0, "turns of a wrap"},
+		{"leg_wraps", map[string]float64{"ends_below_knee_cm": 0, "starts_above_floor_cm": 0}, KneeHeight, 31, "wraps end below the knee"},
+		{"bag", map[string]float64{"bag_width_cm": 12}, "", 0, "hand into the bag"},
+		{"bag", map[string]float64{"mouth_below_waist_cm": -20}, HeadGirth, 80, "strap over head and arm"},
+		{"bag", nil, BackNeckToWaist, 90, "mouth within reach"},
+		{"apron", map[string]float64{"tie_length_cm": 15}, WaistGirth, 150, "ties round the waist"},
+		{"apron", nil, HipGirth, 250, "apron over the thighs"},
+		{"apron", map[string]float64{"bib": 1, "neck_loop_ease_cm": 0, "bib_width_cm": 12, "bib_height_cm": 34}, HeadGirth, 85, "head through the bib's loop"},
 	} {
 		g, err := Draft(c.draft, middle("women"), c.params)
 		if err != nil {
