@@ -21,6 +21,8 @@ func recipes() []recipe {
 		{shiftInfo(), workShift},
 		{overdressInfo(), workOverdress},
 		{trousersInfo(), workTrousers},
+		{hoodInfo(), workHood},
+		{coifInfo(), workCoif},
 		{rectangularCloakInfo(), workRectangularCloak},
 		{halfCircleCloakInfo(), workHalfCircleCloak},
 		{legWrapsInfo(), workLegWraps},

@@ -161,6 +161,9 @@ func TestEveryParameterCounts(t *testing.T) {
 			case "no_gusset_extra_cm":
 				params["underarm_gusset"] = 0
 			}
+			if p.Key == "cape_cm" {
+				params["gore_shape"] = 1
+			}
 			if d.Key == "apron" && len(p.Choices) == 0 {
 				params["apron_gores"], params["bib"] = 1, 1
 			}

@@ -38,6 +38,8 @@ func FitNotes(g Garment, b Body) []FitNote {
 	f.thigh()
 	f.calf()
 	f.stride()
+	f.hood()
+	f.coif()
 	f.cloak()
 	f.legWraps()
 	f.bag()
