@@ -1,30 +1,46 @@
 package layout
 
 import (
+	"context"
 	"math"
 	"sort"
 )
 
 // First is a legal lay, quickly: the items in several orders, each at the
 // furthest left, then lowest, place where it touches what lies already.
-func First(p Problem) (Lay, error) {
+func First(p Problem) (Lay, error) { return FirstContext(context.Background(), p) }
+
+// FirstContext is First, answering soon after ctx is done with the shortest lay
+// until then; at the least the pieces' boxes in rows across the cloth.
+func FirstContext(ctx context.Context, p Problem) (Lay, error) {
 	if err := p.Validate(); err != nil {
 		return Lay{}, err
 	}
-	return first(newModel(p))
+	return first(newModel(ctx, p))
 }
 
 func first(m *model) (Lay, error) {
 	best, found := Lay{}, false
-	for _, order := range m.orders() {
-		if l, ok := m.settle(m.construct(order)); ok && (!found || l.LengthCM < best.LengthCM) {
+	var orders [][]int
+	if !m.cancelled() { // then m may be unfinished
+		orders = m.orders()
+	}
+	for _, order := range orders {
+		all, ok := m.construct(order)
+		if !ok {
+			break
+		}
+		if l, ok := m.settle(all); ok && (!found || l.LengthCM < best.LengthCM) {
 			best, found = l, true
 		}
 	}
-	if !found {
-		return Lay{}, errNoLay
+	if found {
+		return best, nil
 	}
-	return best, nil
+	if l := rowsOfBoxes(m.p); Check(m.p, l) == nil {
+		return l, nil
+	}
+	return Lay{}, errNoLay
 }
 
 // manyItems is the number from which one order and a narrower look must do.
@@ -73,8 +89,12 @@ func (m *model) work() float64 {
 	return parts * parts / forms * float64(len(m.ofItem))
 }
 
-// construct places the items in order and gives the bodies by item.
-func (m *model) construct(order []int) []body {
+// construct places the items in order and gives the bodies by item; false when
+// the search was cancelled before all lay.
+func (m *model) construct(order []int) ([]body, bool) {
+	if m.cancelled() {
+		return nil, false
+	}
 	s := m.fixed()
 	all := make([]body, len(m.p.Items))
 	for i, it := range m.p.Items {
@@ -84,13 +104,15 @@ func (m *model) construct(order []int) []body {
 	}
 	closed := 0.0 // left of this nothing is looked at any more
 	for k, i := range order {
-		all[i] = s.leftmost(m.ofItem[i], closed)
+		if all[i] = s.leftmost(m.ofItem[i], closed); m.cancelled() {
+			return nil, false
+		}
 		s.bodies = append(s.bodies, all[i])
 		if len(order) > manyItems && k%16 == 15 {
 			closed = s.close(closed)
 		}
 	}
-	return all
+	return all, true
 }
 
 // close forgets the bodies furthest left when there are many, and gives the x
@@ -122,10 +144,13 @@ func (s *sheet) leftmost(forms []int32, closed float64) body {
 			}
 		}
 		for _, y := range s.heights(f, lo, hi) {
+			if s.m.cancelled() {
+				return best
+			}
 			try(s.firstX(f, start, y), y)
 		}
 		for _, x := range s.alongs(f, start) {
-			if x+b.MaxX > bestEnd+1e-6 {
+			if x+b.MaxX > bestEnd+1e-6 || s.m.cancelled() {
 				break
 			}
 			if y := s.firstY(f, x, lo); y <= hi {
@@ -181,3 +206,7 @@ func thinned(v []float64, lo, hi float64) []float64 {
 	}
 	return out
 }
+
+// heavy says that one question to a full sheet takes long enough for cancel to
+// be looked at within it.
+func (m *model) heavy() bool { return m.work() > 1e5 }

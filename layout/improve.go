@@ -24,7 +24,7 @@ func Improve(ctx context.Context, p Problem, start Lay, s Settings, found func(L
 	if err := p.Validate(); err != nil {
 		return Lay{}, err
 	}
-	m := newModel(p)
+	m := newModel(ctx, p)
 	best := &record{p: p, found: found}
 	if len(start.Placements) == 0 || Check(p, start) != nil {
 		l, err := first(m)
@@ -35,13 +35,17 @@ func Improve(ctx context.Context, p Problem, start Lay, s Settings, found func(L
 	} else {
 		best.lay = start
 	}
+	if ctx.Err() != nil {
+		return best.lay, nil
+	}
+	floor := LowerBound(p)
 	var wg sync.WaitGroup
 	for t := range max(1, s.Threads) {
 		wg.Add(1)
 		go func() {
 			defer wg.Done()
 			rng := rand.New(rand.NewPCG(s.Seed, uint64(t)))
-			newSearch(m, rng, newClock(ctx, s.MaxSteps), best).run()
+			newSearch(m, rng, newClock(ctx, s.MaxSteps), best, floor).run()
 		}()
 	}
 	wg.Wait()
@@ -93,8 +97,8 @@ type search struct {
 	floor float64 // no lay can be shorter
 }
 
-func newSearch(m *model, rng *rand.Rand, c *clock, best *record) *search {
-	return &search{m, rng, c, best, newSeparation(m, rng, c), LowerBound(m.p)}
+func newSearch(m *model, rng *rand.Rand, c *clock, best *record, floor float64) *search {
+	return &search{m, rng, c, best, newSeparation(m, rng, c), floor}
 }
 
 func (s *search) run() {

@@ -2,6 +2,7 @@ package layout
 
 import (
 	"cmp"
+	"context"
 	"math"
 	"slices"
 	"strconv"
@@ -25,6 +26,7 @@ type form struct {
 // model is a problem made ready for searching: forms worked out once, and what
 // each pair of forms must keep apart, worked out when first asked.
 type model struct {
+	ctx    context.Context // once done, what is under way is given up
 	p      Problem
 	forms  []form
 	ofItem [][]int32   // allowed forms; a pinned item has one
@@ -40,10 +42,18 @@ type atomicPtr = atomic.Pointer[pair]
 // densePairs is the most forms for which every pair has a slot of its own.
 const densePairs = 2000
 
-func newModel(p Problem) *model {
-	m := &model{p: p, area: itemsArea(p), slack: 1e-6 * math.Max(1, p.WidthCM/100)}
+// newModel is unfinished when ctx is done; then nothing must be laid by it.
+func newModel(ctx context.Context, p Problem) *model {
+	m := &model{ctx: ctx, p: p, area: itemsArea(p), slack: 1e-6 * math.Max(1, p.WidthCM/100)}
 	known := map[string]int32{}
-	for _, it := range p.Items {
+	for i, it := range p.Items {
+		if m.cancelled() {
+			return m
+		}
+		if i > 0 && sameItem(it, p.Items[i-1]) {
+			m.ofItem = append(m.ofItem, m.ofItem[i-1])
+			continue
+		}
 		m.ofItem = append(m.ofItem, m.formsOf(it, known))
 	}
 	for _, f := range p.Flaws {
@@ -53,6 +63,14 @@ func newModel(p Problem) *model {
 		m.pairs = make([]atomicPtr, n*n)
 	}
 	return m
+}
+
+func (m *model) cancelled() bool { return m.ctx.Err() != nil }
+
+// sameItem says of two items that they are copies, by the same outline in memory.
+func sameItem(a, b Item) bool {
+	return a.Pinned == nil && b.Pinned == nil && a.MayFlip == b.MayFlip && slices.Equal(a.TurnsDeg, b.TurnsDeg) &&
+		len(a.Outline) == len(b.Outline) && &a.Outline[0] == &b.Outline[0]
 }
 
 func (m *model) formsOf(it Item, known map[string]int32) []int32 {
@@ -87,10 +105,11 @@ func (m *model) formsOf(it Item, known map[string]int32) []int32 {
 }
 
 func (m *model) addForm(q geometry.Polygon, pl Placement) int32 {
-	m.forms = append(m.forms, form{
-		turn: pl.TurnDeg, flip: pl.Flip, poly: q, box: q.Bounds(),
-		parts: convexParts(simpler(q)), size: math.Sqrt(q.Area()),
-	})
+	f := form{turn: pl.TurnDeg, flip: pl.Flip, poly: q, box: q.Bounds(), size: math.Sqrt(q.Area())}
+	if q = simpler(m.ctx, q); !m.cancelled() {
+		f.parts = convexParts(q)
+	}
+	m.forms = append(m.forms, f)
 	return int32(len(m.forms) - 1)
 }
 

@@ -21,6 +21,9 @@ func (s *separation) moveItem(i int) {
 	top := s.best[:0]
 	forms := s.m.ofItem[i]
 	for k := 0; k < triesAnywhere+triesNear; k++ {
+		if k%8 == 0 && s.clock.over() {
+			return
+		}
 		limit := math.Inf(1)
 		if len(top) == refined {
 			limit = top[refined-1].cost
@@ -37,6 +40,9 @@ func (s *separation) moveItem(i int) {
 	}
 	best := s.refine(i, here, 0.05, 0.001)
 	for _, t := range top {
+		if s.clock.over() {
+			return
+		}
 		if t := s.refine(i, t, 0.05, 0.005); t.cost < best.cost {
 			best = t
 		}

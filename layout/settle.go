@@ -26,7 +26,7 @@ func (m *model) settle(all []body) (Lay, bool) {
 			continue
 		}
 		b, ok := s.nearest(all[i])
-		if !ok {
+		if !ok || m.cancelled() && m.heavy() {
 			return Lay{}, false
 		}
 		s.bodies = append(s.bodies, b)

@@ -1,6 +1,7 @@
 package layout
 
 import (
+	"context"
 	"math"
 
 	"ellwand/geometry"
@@ -9,15 +10,15 @@ import (
 // simpler is a polygon with fewer corners that holds q: hollow corners are
 // filled and blunt outward corners sharpened, least added area first, until
 // 0.1 % of the area is added in all. Shapes of few corners stay as they are.
-// What is laid clear of it is clear of q.
-func simpler(q geometry.Polygon) geometry.Polygon {
+// What is laid clear of it is clear of q. Once ctx is done it stops short.
+func simpler(ctx context.Context, q geometry.Polygon) geometry.Polygon {
 	const few, share = 16, 1e-3
 	out := withoutFlatCorners(q)
 	if len(out) <= few {
 		return out
 	}
 	left := share * q.Area()
-	for len(out) > few {
+	for len(out) > few && ctx.Err() == nil {
 		best, cost, at := -1, left, geometry.Point{}
 		for i := range out {
 			if c, v := dropCost(out, i); c < cost && growsClear(out, i, v) {

@@ -31,6 +31,9 @@ func (p Problem) Validate() error {
 		}
 	}
 	for i := range p.Items {
+		if i > 0 && len(p.Items[i].Outline) > 0 && len(p.Items[i-1].Outline) > 0 && sameItem(p.Items[i], p.Items[i-1]) {
+			continue
+		}
 		if err := p.validateItem(i); err != nil {
 			return err
 		}

@@ -49,7 +49,7 @@ func Widths(ctx context.Context, base Problem, widthsCM []float64, s Settings, p
 
 // atWidth starts from the better of the narrower lay and a fresh first one.
 func atWidth(ctx context.Context, p Problem, narrower Lay, s Settings, perWidth time.Duration) (Lay, error) {
-	start, err := First(p)
+	start, err := FirstContext(ctx, p)
 	if len(narrower.Placements) > 0 && (err != nil || narrower.LengthCM <= start.LengthCM) {
 		start, err = narrower, nil
 		start.WidthCM = p.WidthCM
