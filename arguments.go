@@ -12,16 +12,18 @@ import (
 
 // options are the words of one command line, checked.
 type options struct {
-	job     func(context.Context, options, environment) error
-	file    string
-	out     string
-	json    bool
-	save    bool
-	newLay  bool
-	seconds float64 // below 0: the command's own default
-	seed    uint64
-	threads int
-	dpi     float64
+	job    func(context.Context, options, environment) error
+	file   string
+	out    string
+	json   bool
+	save   bool
+	newLay bool
+	// allFaults lists everything wrong with a plan file, not only the first.
+	allFaults bool
+	seconds   float64 // below 0: the command's own default
+	seed      uint64
+	threads   int
+	dpi       float64
 }
 
 // jobs are the commands by name.
@@ -38,6 +40,7 @@ func parseArgs(args []string) (options, error) {
 	if len(args) > 0 {
 		if job, ok := jobs()[args[0]]; ok {
 			name, o.job, args = args[0], job, args[1:]
+			o.allFaults = name == "check"
 		}
 	}
 	set := flag.NewFlagSet("ellwand", flag.ContinueOnError)
@@ -54,7 +57,7 @@ func parseArgs(args []string) (options, error) {
 	var files []string
 	for len(args) > 0 {
 		if err := set.Parse(args); err != nil {
-			return o, fmt.Errorf("%w; `ellwand --help` lists the options", err)
+			return o, optionError(err)
 		}
 		args = set.Args()
 		if len(args) > 0 {
@@ -67,6 +70,34 @@ func parseArgs(args []string) (options, error) {
 	given := map[string]bool{}
 	set.Visit(func(f *flag.Flag) { given[f.Name] = true })
 	return o, o.check(name, files, given)
+}
+
+// optionError says in plain words what the flag package found wrong.
+func optionError(err error) error {
+	text := err.Error()
+	var value, option string
+	if n, _ := fmt.Sscanf(text, "invalid value %q for flag -%s", &value, &option); n == 2 {
+		accepted := "a number"
+		if option = strings.TrimSuffix(option, ":"); option == "seed" || option == "threads" {
+			accepted = "a whole number"
+		}
+		return fmt.Errorf("--%s is %q; accepted is %s", option, value, accepted)
+	}
+	if n, _ := fmt.Sscanf(text, "flag needs an argument: -%s", &option); n == 1 {
+		return fmt.Errorf("%s stands without its value; `ellwand --help` lists the options", dashed(option))
+	}
+	if n, _ := fmt.Sscanf(text, "flag provided but not defined: -%s", &option); n == 1 {
+		return fmt.Errorf("%s is not an option; `ellwand --help` lists the options", dashed(option))
+	}
+	return fmt.Errorf("%s; `ellwand --help` lists the options", text)
+}
+
+// dashed is an option as it is typed.
+func dashed(option string) string {
+	if len(option) == 1 {
+		return "-" + option
+	}
+	return "--" + option
 }
 
 // check refuses what a command cannot use.
@@ -101,7 +132,7 @@ func (o options) checkUse(name string, given map[string]bool) error {
 	}
 	for option := range given {
 		if name == "" || !strings.Contains(uses[option], name) {
-			return fmt.Errorf("--%s is not an option here; it goes with: %s", option, uses[option])
+			return fmt.Errorf("%s is not an option here; it goes with: %s", dashed(option), strings.ReplaceAll(uses[option], " ", ", "))
 		}
 	}
 	return nil

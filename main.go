@@ -80,12 +80,17 @@ func run(ctx context.Context, args []string, env environment) int {
 	}
 	err = opts.job(ctx, opts, env)
 	var cannot cannotBeMade
+	var several plan.Problems
 	switch {
 	case err == nil:
 		return exitDone
 	case errors.As(err, &cannot):
 		fmt.Fprintln(env.err, "ellwand:", err)
 		return exitCannot
+	case errors.As(err, &several) && len(several) > 0 && !opts.allFaults:
+		// One sentence: the first fault is mended first; `check` lists them all.
+		fmt.Fprintln(env.err, "ellwand:", several[0])
+		return exitBadInput
 	default:
 		fmt.Fprintln(env.err, "ellwand:", err)
 		return exitBadInput

@@ -140,3 +140,33 @@ func TestBadUseExitsWithTwoAndOneSentence(t *testing.T) {
 		}
 	}
 }
+
+func TestSeveralFaultsComeOneAtATimeAndAllFromCheck(t *testing.T) {
+	file := planFile(t, "  - name: grey-warp\n    tex: 110\n    plies: 1", "  - name: grey-warp\n    tex: thick\n    plies: none")
+	for command, sentences := range map[string]int{"reckon": 1, "widths": 1, "check": 2} {
+		code, _, errs := ellwand(t, command, file)
+		if code != exitBadInput || strings.Count(errs, "\n") != sentences || !strings.Contains(errs, "yarns[grey-warp].tex is \"thick\"") {
+			t.Errorf("%s: exit %d, not %d sentences: %s", command, code, sentences, errs)
+		}
+	}
+}
+
+func TestOptionsAreRefusedInPlainWords(t *testing.T) {
+	file := planFile(t, "", "")
+	for _, c := range []struct {
+		says string
+		args []string
+	}{
+		{"--seconds is \"abc\"; accepted is a number", []string{"reckon", file, "--seconds", "abc"}},
+		{"--seed is \"-1\"; accepted is a whole number", []string{"reckon", file, "--seed", "-1"}},
+		{"--seconds stands without its value", []string{"reckon", file, "--seconds"}},
+		{"--wat is not an option", []string{"reckon", file, "--wat"}},
+		{"-o is not an option here; it goes with: draw", []string{"reckon", file, "-o", "x.png"}},
+		{"nowhere.yaml: there is no such file", []string{"reckon", "nowhere.yaml"}},
+		{"there is no folder /no/such", []string{"draw", file, "-o", "/no/such/x.png", "--seconds", "0"}},
+	} {
+		if code, _, errs := ellwand(t, c.args...); code != exitBadInput || !strings.Contains(errs, c.says) {
+			t.Errorf("%q: exit %d, does not say %q: %s", c.args, code, c.says, errs)
+		}
+	}
+}

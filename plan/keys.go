@@ -89,13 +89,19 @@ func said(n *yaml.Node) string {
 	return "is " + string(v)
 }
 
-// number reads a bare finite number.
+// number reads a bare finite number as people write it. YAML's other ways (0176
+// and 0o176 for 126, 0x7E, 1_76) are refused: they would be read as what nobody
+// meant.
 func number(n *yaml.Node) (float64, bool) {
 	if n.Kind != yaml.ScalarNode || n.Tag != "!!int" && n.Tag != "!!float" {
 		return 0, false
 	}
-	var v float64
-	if n.Decode(&v) != nil || math.IsInf(v, 0) || math.IsNaN(v) {
+	digits := strings.TrimLeft(n.Value, "+-")
+	if len(digits) > 1 && digits[0] == '0' && strings.ContainsAny(digits[1:2], "0123456789_xXoObB") || strings.Contains(digits, "_") {
+		return 0, false
+	}
+	v, err := strconv.ParseFloat(n.Value, 64)
+	if err != nil || math.IsInf(v, 0) || math.IsNaN(v) {
 		return 0, false
 	}
 	return v, true
@@ -157,6 +163,9 @@ func textKey(name, label string, at *string) key {
 			*at = ""
 			return ""
 		}
+		if !strings.HasPrefix(n.Tag, "!!") || n.Tag == "!!binary" {
+			return "is marked " + n.Tag
+		}
 		if strings.ContainsFunc(n.Value, func(r rune) bool { return r < ' ' || r == 0x7f }) || len([]rune(n.Value)) > maxNameRunes {
 			return said(n)
 		}
@@ -175,7 +184,7 @@ func wordKey[T ~string](name, label string, at *T, words ...T) key {
 	for _, w := range words {
 		list = append(list, string(w))
 	}
-	k.choices, k.accepted = list, oneOf(list)
+	k.choices, k.accepted = list, oneOf(slices.DeleteFunc(slices.Clone(list), func(w string) bool { return w == "" }))
 	k.read = func(n *yaml.Node) string {
 		if n.Kind != yaml.ScalarNode || !slices.Contains(list, n.Value) {
 			return said(n)

@@ -2,7 +2,9 @@ package plan
 
 import (
 	"fmt"
+	"strconv"
 	"strings"
+	"unicode"
 )
 
 // Problem is one thing wrong with a plan, as one sentence: where it is, what
@@ -27,7 +29,7 @@ func (p *Problem) Error() string {
 		fmt.Fprintf(&b, "line %d: ", p.Line)
 	}
 	if p.Field != "" {
-		b.WriteString(p.Field + " ")
+		b.WriteString(onOneLine(p.Field) + " ")
 	}
 	b.WriteString(p.Text)
 	if p.Accepted != "" {
@@ -37,6 +39,15 @@ func (p *Problem) Error() string {
 		return b.String()
 	}
 	return b.String() + "."
+}
+
+// onOneLine is a name from a file, safe to print: a control character in it
+// would break the sentence or colour the terminal.
+func onOneLine(name string) string {
+	if strings.ContainsFunc(name, func(r rune) bool { return !unicode.IsPrint(r) }) {
+		return strconv.Quote(name)
+	}
+	return name
 }
 
 // Problems is everything wrong with a plan, in the order of the file.
@@ -60,9 +71,20 @@ func (ps Problems) Unwrap() []error {
 }
 
 // nearest is the known name fewest letters away from the one given, or "" when
-// none is near enough to be a slip of the pen (a third of its letters, or 2).
+// none is near enough to be a slip of the pen (a third of its letters, or 2, and
+// never all of them). A known name that only goes on (its unit was left off)
+// is the nearest of all.
 func nearest(name string, known []string) string {
-	best, least := "", max(2, len([]rune(name))/3)+1
+	if name == "" {
+		return ""
+	}
+	for _, k := range known {
+		if strings.HasPrefix(k, strings.ToLower(name)+"_") {
+			return k
+		}
+	}
+	letters := len([]rune(name))
+	best, least := "", min(max(2, letters/3)+1, letters)
 	for _, k := range known {
 		if d := lettersApart(name, k); d < least {
 			best, least = k, d

@@ -2,6 +2,7 @@ package plan
 
 import (
 	"fmt"
+	"math"
 	"slices"
 	"strings"
 
@@ -74,7 +75,7 @@ func (r *reader) version(root *yaml.Node) {
 	}
 	v, ok := number(n)
 	switch {
-	case ok && v > Version:
+	case ok && v > Version && v == math.Trunc(v):
 		r.wrong(n, "ellwand", said(n)+", a plan from a newer program than this", fmt.Sprintf("version %d", Version))
 	case !ok || v != Version:
 		r.wrong(n, "ellwand", said(n), fmt.Sprintf("version %d", Version))
@@ -110,6 +111,7 @@ func (r *reader) mapping(n *yaml.Node, field string, keys []key, below map[strin
 		r.wrong(n, field, said(n), "a list of keys and values")
 		return
 	}
+	var meant []string
 	for i := 0; i+1 < len(n.Content); i += 2 {
 		name, value := n.Content[i], n.Content[i+1]
 		inner := join(field, name.Value)
@@ -119,14 +121,15 @@ func (r *reader) mapping(n *yaml.Node, field string, keys []key, below map[strin
 		}
 		at := slices.IndexFunc(keys, func(k key) bool { return k.name == name.Value })
 		if at < 0 {
-			r.unknown(name, inner, keys, below)
+			meant = append(meant, r.unknown(name, inner, keys, below))
 			continue
 		}
 		if wrong := keys[at].read(value); wrong != "" {
 			r.wrong(value, inner, wrong, keys[at].accepted)
 		}
 	}
-	r.missing(n, field, keys, n)
+	// A mistyped key is reported as that, not as missing besides.
+	r.missing(n, field, slices.DeleteFunc(slices.Clone(keys), func(k key) bool { return slices.Contains(meant, k.name) }), n)
 }
 
 // missing names each required key that is not in n (all of them when n is nil).
@@ -140,8 +143,9 @@ func (r *reader) missing(at *yaml.Node, field string, keys []key, n *yaml.Node) 
 
 func join(field, name string) string { return strings.TrimPrefix(field+"."+name, ".") }
 
-// unknown says that a key is not one of ours, and which it may have meant.
-func (r *reader) unknown(n *yaml.Node, field string, keys []key, below map[string]func(*yaml.Node)) {
+// unknown says that a key is not one of ours, and gives the one that it may have
+// meant, "" for none.
+func (r *reader) unknown(n *yaml.Node, field string, keys []key, below map[string]func(*yaml.Node)) string {
 	var known []string
 	for _, k := range keys {
 		known = append(known, k.name)
@@ -156,11 +160,15 @@ func (r *reader) unknown(n *yaml.Node, field string, keys []key, below map[strin
 	}
 	if k := sameInAnotherUnit(n.Value, known); k != "" {
 		r.wrong(n, field, "is in a unit that this file does not use", k)
-	} else if k := nearest(n.Value, known); k != "" {
+		return k
+	}
+	k := nearest(n.Value, known)
+	if k != "" {
 		r.wrong(n, field, "is not a key here; did you mean "+k+"?", "")
 	} else {
 		r.wrong(n, field, "is not a key here", oneOf(known))
 	}
+	return k
 }
 
 // sameInAnotherUnit finds the key that differs only in its unit: stature_cm for stature_mm.
@@ -282,6 +290,10 @@ func (r *reader) garment(n *yaml.Node) {
 			r.wrong(d, "garment.draft", wrong, k.accepted)
 			return
 		}
+	}
+	if r.plan.Draft == "" && (child(n, "ease") != nil || child(n, "options") != nil) {
+		r.wrong(n, "garment.draft", "is missing, so that ease and options belong to nothing", k.accepted)
+		return
 	}
 	d, _ := draftOf(r.plan.Draft)
 	r.mapping(n, "garment", nil, map[string]func(*yaml.Node){

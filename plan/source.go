@@ -2,9 +2,11 @@ package plan
 
 import (
 	"bytes"
+	"cmp"
 	"errors"
 	"fmt"
 	"io"
+	"io/fs"
 	"os"
 	"regexp"
 	"strconv"
@@ -22,24 +24,49 @@ const (
 
 // readSource reads a plan file's bytes, never more than a plan may have.
 func readSource(path string) ([]byte, error) {
-	f, err := os.Open(path)
+	// Looked at before it is opened: opening a pipe would wait for a writer.
+	info, err := os.Stat(path)
 	if err != nil {
-		return nil, fmt.Errorf("opening the plan: %w", err)
-	}
-	defer f.Close()
-	info, err := f.Stat()
-	if err != nil {
-		return nil, fmt.Errorf("opening the plan: %w", err)
+		return nil, cannotOpen(path, err)
 	}
 	if !info.Mode().IsRegular() {
 		return nil, &Problem{File: path, Text: "is not a file", Accepted: "a plan file in YAML"}
 	}
+	f, err := os.Open(path)
+	if err != nil {
+		return nil, cannotOpen(path, err)
+	}
+	defer f.Close()
 	data, err := io.ReadAll(io.LimitReader(f, maxFileBytes+1))
 	if err != nil {
-		return nil, fmt.Errorf("reading the plan: %w", err)
+		return nil, cannotOpen(path, err)
 	}
 	return data, nil
 }
+
+// openError is a plan file that cannot be opened, said plainly.
+type openError struct {
+	path string
+	err  error
+}
+
+func cannotOpen(path string, err error) error { return &openError{path, err} }
+
+func (e *openError) Error() string {
+	switch {
+	case errors.Is(e.err, fs.ErrNotExist):
+		return fmt.Sprintf("%s: there is no such file; accepted is the name of a plan file.", e.path)
+	case errors.Is(e.err, fs.ErrPermission):
+		return fmt.Sprintf("%s: may not be read by you; accepted is a plan file that you have leave to read.", e.path)
+	}
+	var at *fs.PathError
+	if errors.As(e.err, &at) {
+		return fmt.Sprintf("%s: cannot be read (%v); accepted is a plan file.", e.path, at.Err)
+	}
+	return fmt.Sprintf("%s: cannot be read (%v); accepted is a plan file.", e.path, e.err)
+}
+
+func (e *openError) Unwrap() error { return e.err }
 
 // parseSource turns the bytes into the one mapping that a plan is. Nothing in
 // the text can make it read another file or grow beyond its own length.
@@ -48,7 +75,7 @@ func parseSource(data []byte, name string) (*yaml.Node, error) {
 		return &Problem{File: name, Line: line, Field: "the file", Text: text, Accepted: accepted}
 	}
 	if len(data) > maxFileBytes {
-		return nil, whole(0, "is larger than 1 MiB", "a plan of at most 1 MiB")
+		return nil, whole(1, "is larger than 1 MiB", "a plan of at most 1 MiB")
 	}
 	if !utf8.Valid(data) || bytes.IndexByte(data, 0) >= 0 {
 		return nil, whole(lineOfBadText(data), "is not plain text", "YAML in UTF-8")
@@ -58,12 +85,12 @@ func parseSource(data []byte, name string) (*yaml.Node, error) {
 	if err := decoder.Decode(&document); errors.Is(err, io.EOF) {
 		return nil, whole(1, "is empty", "a plan that begins with `ellwand: 1`")
 	} else if err != nil {
-		return nil, yamlProblem(err, name)
+		return nil, yamlProblem(err, data, name)
 	}
 	if err := decoder.Decode(&next); err == nil {
 		return nil, whole(next.Line, "holds more than one document", "one plan in a file")
 	} else if !errors.Is(err, io.EOF) {
-		return nil, yamlProblem(err, name)
+		return nil, yamlProblem(err, data, name)
 	}
 	root := document.Content[0]
 	if root.Kind != yaml.MappingNode {
@@ -93,15 +120,39 @@ func lineOfBadText(data []byte) int {
 }
 
 // yamlProblem puts the reader's own complaint into our sentence.
-func yamlProblem(err error, name string) error {
+func yamlProblem(err error, data []byte, name string) error {
 	text, line := strings.TrimPrefix(err.Error(), "yaml: "), 0
 	if m := regexp.MustCompile(`^line (\d+): `).FindStringSubmatch(text); m != nil {
 		line, _ = strconv.Atoi(m[1])
 		text = text[len(m[0]):]
 	}
+	if at := lineThatBreaks(data); at > 0 {
+		line = at
+	}
+	line = max(line, 1)
 	text = strings.TrimSuffix(strings.ReplaceAll(text, "\n", " "), ".")
 	return &Problem{File: name, Line: line, Field: "the file", Text: "is not valid YAML (" + text + ")",
 		Accepted: "YAML indented with spaces, not tabs"}
+}
+
+// lineThatBreaks is the line from which on the text is no YAML any more, 0 when
+// it is too long to look for. The reader itself names the line where the whole
+// block began, which may be the top of the file.
+func lineThatBreaks(data []byte) int {
+	const mostBytes, mostLines = 32 << 10, 600
+	lines := bytes.SplitAfter(data, []byte("\n"))
+	if len(data) > mostBytes || len(lines) > mostLines {
+		return 0
+	}
+	end := len(data)
+	for i := len(lines) - 1; i >= 0; i-- {
+		end -= len(lines[i])
+		var n yaml.Node
+		if yaml.Unmarshal(data[:end], &n) == nil {
+			return i + 1
+		}
+	}
+	return 0
 }
 
 // checkShape refuses aliases, too deep nesting, and keys that are not plain
@@ -131,7 +182,7 @@ func checkKeys(n *yaml.Node, field string, depth int) *Problem {
 	for i := 0; i+1 < len(n.Content); i += 2 {
 		key, value := n.Content[i], n.Content[i+1]
 		if key.Kind != yaml.ScalarNode || key.Tag == "!!merge" || key.Anchor != "" {
-			return &Problem{Line: key.Line, Field: field, Text: "has a key that is not a plain word", Accepted: "a plain word as key"}
+			return &Problem{Line: key.Line, Field: cmp.Or(field, "the file"), Text: "has a key that is not a plain word", Accepted: "a plain word as key"}
 		}
 		inner := strings.TrimPrefix(field+"."+key.Value, ".")
 		if line, twice := first[key.Value]; twice {

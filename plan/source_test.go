@@ -12,7 +12,7 @@ func TestBrokenFilesAreNamedByLineAndField(t *testing.T) {
 		line        int
 	}{
 		"empty":         {"", "the file", 1},
-		"too large":     {strings.Repeat("#", maxFileBytes+1), "the file", 0},
+		"too large":     {strings.Repeat("#", maxFileBytes+1), "the file", 1},
 		"zero byte":     {"ellwand: 1\na: \x00", "the file", 2},
 		"not UTF-8":     {"a: \xff", "the file", 1},
 		"tab":           {"a:\n\tb: 1\n", "the file", 2},
@@ -21,7 +21,7 @@ func TestBrokenFilesAreNamedByLineAndField(t *testing.T) {
 		"one word":      {"tunic\n", "the file", 1},
 		"twice":         {"cloth:\n  nap: true\n  nap: false\n", "cloth.nap", 3},
 		"anchor":        {"body: &b {name: x}\n", "body", 1},
-		"alias":         {"yarns:\n  - a\nbody: *b\n", "the file", 0},
+		"alias":         {"yarns:\n  - a\nbody: *b\n", "the file", 3},
 		"word as key":   {"body:\n  [1]: x\n", "body", 2},
 		"too deep":      {"a: " + strings.Repeat("[", 30) + strings.Repeat("]", 30), "the file", 1},
 	} {

@@ -25,6 +25,8 @@ func (p *Plan) problems(file string) Problems {
 	c := &checker{plan: p, file: file}
 	c.names()
 	c.yarns()
+	c.reeds()
+	c.coats()
 	c.body()
 	c.pieces()
 	if len(c.problems) == 0 {
@@ -131,6 +133,10 @@ func (c *checker) yarns() {
 				return
 			}
 		}
+		if len(list) == 0 {
+			c.wrong(field, fmt.Sprintf("is %q, but the plan has no %s", name, what), fmt.Sprintf("the name of a %s listed under %ss", what, what))
+			return
+		}
 		text := fmt.Sprintf("is %q, but there is no %s of that name", name, what)
 		if near := nearest(name, list); near != "" {
 			text += " (did you mean " + near + "?)"
@@ -161,6 +167,30 @@ func (c *checker) yarns() {
 	}
 }
 
+// reeds refuses a loom on which nothing can be sleyed.
+func (c *checker) reeds() {
+	if len(c.plan.Loom.ReedsDentsPer10CM) == 0 && c.plan.Cloth.ReedDentsPer10CM == 0 {
+		c.wrong("loom.reeds_dents_per_10cm", "is an empty list", "at least one reed, in dents per 10 cm, for example [40]")
+	}
+}
+
+// coats refuses a yarn from a coat that its fleece has none of: no amount of
+// that fleece would serve.
+func (c *checker) coats() {
+	for _, y := range c.plan.Yarns {
+		for _, f := range c.plan.Fleeces {
+			field := fmt.Sprintf("fleeces[%s].outer_share", f.Name)
+			switch {
+			case y.Fleece != f.Name:
+			case y.Coat == cloth.CoatOuter && f.OuterShare == 0:
+				c.wrong(field, fmt.Sprintf("is 0, but the yarn %s is spun from its outer coat", y.Name), "a share above 0, or another coat for that yarn")
+			case y.Coat == cloth.CoatInner && f.OuterShare == 1:
+				c.wrong(field, fmt.Sprintf("is 1, but the yarn %s is spun from its inner coat", y.Name), "a share below 1, or another coat for that yarn")
+			}
+		}
+	}
+}
+
 func (c *checker) body() {
 	for _, err := range c.plan.Body.Check() {
 		field := "body"
@@ -177,13 +207,25 @@ func (c *checker) body() {
 func (c *checker) pieces() {
 	for _, s := range c.plan.Pieces {
 		if s.Shape == "" {
+			for _, d := range sortedKeys(s.Dims) {
+				c.wrong(fmt.Sprintf("pieces[%s].%s", s.Name, d), "is given without a shape, and would change nothing", "a shape besides, for a piece of your own; what a draft gives is sized under garment")
+			}
+			if len(s.Points) > 0 {
+				c.wrong(fmt.Sprintf("pieces[%s].points", s.Name), "are given without a shape, and would change nothing", "`shape: polygon` besides, for a piece of your own")
+			}
 			if c.plan.Draft == "" {
 				c.wrong(fmt.Sprintf("pieces[%s]", s.Name), "has no shape, and there is no draft it could be a piece of", "a shape")
 			}
 			continue
 		}
 		var err error
+		if s.Shape != "polygon" && len(s.Points) > 0 {
+			c.wrong(fmt.Sprintf("pieces[%s].points", s.Name), "belong to `shape: polygon`, but the shape is "+s.Shape, "points with polygon, or else the sizes of that shape")
+		}
 		if s.Shape == "polygon" {
+			for _, d := range sortedKeys(s.Dims) {
+				c.wrong(fmt.Sprintf("pieces[%s].%s", s.Name, d), "does not belong to a polygon, whose size is in its points", "another shape, or no "+d)
+			}
 			_, _, err = garment.FromPoints(s.Points)
 		} else {
 			_, _, err = garment.FromShape(s.Shape, s.Dims)

@@ -28,7 +28,7 @@ func WriteFile(path string, write func(io.Writer) error) (err error) {
 	}
 	temp, err := os.CreateTemp(filepath.Dir(path), ".ellwand-*")
 	if err != nil {
-		return fmt.Errorf("writing %s: %w", path, err)
+		return cannotWrite(path, err)
 	}
 	defer func() {
 		if err != nil {
@@ -46,4 +46,16 @@ func WriteFile(path string, write func(io.Writer) error) (err error) {
 		return fmt.Errorf("writing %s: %w", path, err)
 	}
 	return nil
+}
+
+// cannotWrite says plainly why no file can be made in a folder.
+func cannotWrite(path string, err error) error {
+	folder := filepath.Dir(path)
+	switch {
+	case errors.Is(err, fs.ErrNotExist):
+		return fmt.Errorf("%s cannot be written: there is no folder %s; accepted is a file in a folder that is there", path, folder)
+	case errors.Is(err, fs.ErrPermission):
+		return fmt.Errorf("%s cannot be written: you may not write in the folder %s; accepted is a file in a folder of your own", path, folder)
+	}
+	return fmt.Errorf("%s cannot be written: %w", path, err)
 }
