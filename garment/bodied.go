@@ -2,13 +2,12 @@ package garment
 
 import (
 	"fmt"
-	"math"
 
 	"ellwand/geometry"
 )
 
-// bodied is what the tunic and the shift share: a straight body, two sleeves
-// with underarm gussets, gores and a round neck. All lengths are cm; depths are
+// bodied is what tunic, shift, gown and coat share: a straight body, two sleeves
+// with underarm gussets, gores and a neck. All lengths are cm; depths are
 // measured down from the shoulder line.
 type bodied struct {
 	*worked
@@ -22,12 +21,19 @@ type bodied struct {
 	topCM, cuffCM float64 // the sleeve's width at head and cuff
 	neck          neckShape
 	inOne         bool
+	open          bool    // down the middle of the front
+	overlapCM     float64 // how far each front edge reaches beyond the middle
 }
 
 // workBodied works the garment out; lengthCM is shoulder line to hem.
 func workBodied(w *worked, lengthCM float64, lengthFrom string) error {
-	b := &bodied{worked: w, lengthCM: lengthCM, inOne: w.v["body_in_one"] == 1}
-	w.size("length_cm", "Length, shoulder to hem", lengthCM, "%s", lengthFrom)
+	b := &bodied{worked: w, inOne: w.v["body_in_one"] == 1}
+	return b.work(lengthCM, lengthFrom)
+}
+
+func (b *bodied) work(lengthCM float64, lengthFrom string) error {
+	b.lengthCM = lengthCM
+	b.size("length_cm", "Length, shoulder to hem", lengthCM, "%s", lengthFrom)
 	for _, step := range []func() error{
 		b.measureBody, b.measureSleeve, b.measureGores, b.measureNeck,
 		b.makeBody, b.makeSleeves, b.makeGussets, b.makeGores, b.makeFacing,
@@ -63,7 +69,7 @@ func (b *bodied) measureSleeve() error {
 	arm, wrist, hand := b.cm(UpperArmGirth), b.cm(BackNeckToWrist), b.cm(HandGirth)
 	b.topCM = arm + b.v["upper_arm_ease_cm"]
 	topFrom := fmt.Sprintf("upper arm girth %g cm + %g cm ease", arm, b.v["upper_arm_ease_cm"])
-	if b.v["underarm_gusset"] == 1 {
+	if b.v["underarm_gusset"] != 0 {
 		b.gussetCM = b.v["gusset_side_cm"]
 	} else {
 		b.topCM += b.v["no_gusset_extra_cm"]
@@ -77,7 +83,7 @@ func (b *bodied) measureSleeve() error {
 	}
 	b.cuffCM = b.topCM
 	cuffFrom := topFrom
-	if b.v["sleeve_shape"] == 1 {
+	if b.v["sleeve_shape"] != sleeveStraight {
 		atWrist := hand + b.v["cuff_ease_cm"]
 		b.cuffCM = b.topCM + (atWrist-b.topCM)*min(1, b.sleeveCM/toWrist)
 		cuffFrom = fmt.Sprintf("hand girth %g cm + %g cm ease", hand, b.v["cuff_ease_cm"])
@@ -106,6 +112,10 @@ func (b *bodied) measureGores() error {
 	}
 	hem := 2 * b.widthCM
 	from := fmt.Sprintf("2 × body width %.1f cm", b.widthCM)
+	if b.overlapCM > 0 {
+		hem += 2 * b.overlapCM
+		from += fmt.Sprintf(" + 2 × lap %g cm", b.overlapCM)
+	}
 	if n := b.v["side_gores"]; n > 0 {
 		hem += n * b.v["side_gore_width_cm"]
 		from += fmt.Sprintf(" + %g side gores × %g cm", n, b.v["side_gore_width_cm"])
@@ -124,13 +134,13 @@ func (b *bodied) measureGores() error {
 // measureNeck: the opening is the neck's base plus ease.
 func (b *bodied) measureNeck() error {
 	base, ease := b.cm(NeckBaseGirth), b.v["neck_ease_cm"]
-	n, err := shapeNeck(base+ease, b.v["neck_half_width_share"], b.v["neck_back_drop_cm"], b.v["neck_slit_cm"])
+	n, err := shapeNeck(int(b.v["neck_shape"]), base+ease, b.v["neck_half_width_share"], b.v["neck_back_drop_cm"], b.v["neck_slit_cm"])
 	if err != nil {
 		return err
 	}
 	b.neck = n
-	if turning := b.v["facing_turning_cm"]; !b.inOne && turning > 0.9*n.tightestCM() {
-		return fmt.Errorf("facing_turning_cm is %g cm; accepted at so flat a neck is up to %.1f cm, or take a smaller neck_half_width_share", turning, 0.9*n.tightestCM())
+	if turning := b.v[b.turning()]; !b.inOne && turning > 0.9*n.curveCM {
+		return fmt.Errorf("%s is %g cm; accepted at so flat a neck is up to %.1f cm, or take a smaller neck_half_width_share", b.turning(), turning, 0.9*n.curveCM)
 	}
 	if room := b.widthCM/2 - n.halfWidthCM; room < 3 {
 		return fmt.Errorf("the neck opening leaves %.1f cm of shoulder; accepted is 3 cm or more, by a smaller neck_ease_cm", room)
@@ -139,6 +149,9 @@ func (b *bodied) measureNeck() error {
 		return fmt.Errorf("the neck opening and slit reach %.1f cm down; accepted is less than %.1f cm", n.dropCM+n.slitLenCM, deep-5)
 	}
 	b.size("neck_opening_cm", "Neck opening", n.girthCM, "neck base girth %g cm + %g cm ease", base, ease)
+	if b.open {
+		return nil
+	}
 	b.size("head_passage_cm", "Neck opening with its slit", n.passageCM(), "opening %.1f cm + 2 × slit %g cm", n.girthCM, n.slitLenCM)
 	return nil
 }
@@ -147,6 +160,9 @@ func (b *bodied) measureNeck() error {
 func (b *bodied) at(face, side, what string) (piece, edge string) {
 	if b.inOne {
 		return "body", side + " " + face + " " + what
+	}
+	if b.open && face == "front" {
+		return "front", what // the piece is cut twice, once mirrored
 	}
 	return face, side + " " + what
 }
@@ -176,9 +192,13 @@ type run struct {
 // back hem at twice the length; as two pieces each has its hem at x = 0. Right
 // side up, the front has the wearer's left at y = 0 and the back the right.
 func (b *bodied) makeBody() error {
-	if b.inOne {
+	switch {
+	case b.inOne:
 		b.add(b.bodyInOne())
-	} else {
+	case b.open:
+		b.add(b.openFront())
+		b.add(b.bodyHalf("back", "right", "left", b.neck.back, 1))
+	default:
 		b.add(b.bodyHalf("front", "left", "right", b.neck.front, -1))
 		b.add(b.bodyHalf("back", "right", "left", b.neck.back, 1))
 	}
@@ -189,7 +209,8 @@ func (b *bodied) makeBody() error {
 			b.sew(side+" side", f, fe, k, ke, 1)
 		}
 		if !b.inOne {
-			b.sew(side+" shoulder", "front", side+" shoulder", "back", side+" shoulder", 1)
+			piece, edge := b.at("front", side, "shoulder")
+			b.sew(side+" shoulder", piece, edge, "back", side+" shoulder", 1)
 		}
 	}
 	return nil
@@ -227,6 +248,9 @@ func (b *bodied) bodyInOne() Piece {
 	points, edges := o.close("front hem", FinishHem)
 	p := Piece{Name: "body", Copies: 1, Grain: GrainWarp, Outline: points, Edges: edges, Note: b.bodyNote()}
 	p.Marks = append(b.neck.marks(l, wide/2, b.neckFinish()), b.shoulderLines()...)
+	if b.open {
+		p.Marks = append(p.Marks, b.frontCut())
+	}
 	for _, face := range b.gored() {
 		_, m := b.goreSlit(face)
 		p.Marks = append(p.Marks, m)
@@ -238,6 +262,9 @@ func (b *bodied) bodyNote() string {
 	note := "Cut the neck opening out only when the facing is sewn round it."
 	if b.v["neck_facing"] == 0 {
 		note = "Cut the neck opening out inside its line, leaving enough to hem."
+	}
+	if b.open {
+		note += " Cut the front open down its middle."
 	}
 	if b.slitCM > 0 {
 		note += fmt.Sprintf(" Cut a slit of %.1f cm for each centre gore.", b.slitCM)
@@ -283,7 +310,7 @@ func (b *bodied) bodyHalf(face, low, high string, neckLine []geometry.Point, dir
 		o.to(end, wide, high+" "+runs[i].what, FinishSeam)
 	}
 	points, edges := o.close("hem", FinishHem)
-	turning := b.v["facing_turning_cm"]
+	turning := b.v[b.turning()]
 	for i := range edges {
 		if edges[i].Name == "neck" {
 			edges[i].AllowanceCM = &turning
@@ -304,6 +331,9 @@ func (b *bodied) bodyHalf(face, low, high string, neckLine []geometry.Point, dir
 
 // gored is the faces that have a centre gore.
 func (b *bodied) gored() []string {
+	if b.open {
+		return []string{"back"}[:int(b.v["centre_gores"])]
+	}
 	return []string{"front", "back"}[:int(b.v["centre_gores"])]
 }
 
@@ -320,52 +350,6 @@ func (b *bodied) goreSlit(face string) (string, Mark) {
 	return piece, Mark{face + " gore slit", MarkCut, line, false, FinishSeam}
 }
 
-// makeSleeves: the head is sewn to the armhole, half in front and half behind.
-func (b *bodied) makeSleeves() error {
-	mid := max(b.topCM, b.cuffCM) / 2
-	slant := math.Hypot(b.sleeveCM, (b.topCM-b.cuffCM)/2)
-	at := func(along float64) (x, half float64) { // along the slanted side from the head
-		t := along / slant
-		return t * b.sleeveCM, (b.topCM + t*(b.cuffCM-b.topCM)) / 2
-	}
-	gx, gh := at(b.gussetCM)
-	points, edges := startAt(0, mid-b.topCM/2).
-		to(gx, mid-gh, "front gusset seam", FinishSeam).
-		to(b.sleeveCM, mid-b.cuffCM/2, "front underarm", FinishSeam).
-		to(b.sleeveCM, mid+b.cuffCM/2, "cuff", FinishHem).
-		to(gx, mid+gh, "back underarm", FinishSeam).
-		to(0, mid+b.topCM/2, "back gusset seam", FinishSeam).
-		close("head", FinishSeam)
-	b.add(Piece{
-		Name: "sleeve", Copies: 2, Mirrored: true, Grain: GrainWarp, Outline: points, Edges: edges,
-		Note: "Both halves are alike: either long side may go to the front.",
-	})
-	b.sew("underarm", "sleeve", "front underarm", "sleeve", "back underarm", 2)
-	for _, side := range []string{"left", "right"} {
-		f, fe := b.at("front", side, "armhole")
-		k, ke := b.at("back", side, "armhole")
-		b.sewPart(side+" armhole, front", whole(f, fe), part("sleeve", "head", 0.5, 1), 1)
-		b.sewPart(side+" armhole, back", whole(k, ke), part("sleeve", "head", 0, 0.5), 1)
-	}
-	return nil
-}
-
-func (b *bodied) makeGussets() error {
-	if b.gussetCM == 0 {
-		return nil
-	}
-	p := squareGusset(b.gussetCM)
-	b.add(p)
-	for _, face := range []string{"front", "back"} {
-		b.sew("gusset to sleeve, "+face, "sleeve", face+" gusset seam", p.Name, face+" sleeve side", 2)
-		for _, side := range []string{"left", "right"} {
-			piece, edge := b.at(face, side, "gusset seam")
-			b.sew(side+" gusset to "+face, piece, edge, p.Name, face+" body side", 1)
-		}
-	}
-	return nil
-}
-
 func (b *bodied) makeGores() error {
 	if n := int(b.v["side_gores"]); n > 0 {
 		seam := func(face, side string) (string, string) { return b.at(face, side, "gore seam") }
@@ -374,7 +358,7 @@ func (b *bodied) makeGores() error {
 		}
 	}
 	if n := int(b.v["centre_gores"]); n > 0 {
-		return b.centreGores(n, b.slitCM, b.v["centre_gore_width_cm"], b.goreSlit)
+		return b.centreGores(b.gored(), b.slitCM, b.v["centre_gore_width_cm"], b.goreSlit)
 	}
 	return nil
 }

@@ -19,6 +19,8 @@ func recipes() []recipe {
 	return []recipe{
 		{tunicInfo(), workTunic},
 		{shiftInfo(), workShift},
+		{gownInfo(), workGown},
+		{coatInfo(), workCoat},
 		{overdressInfo(), workOverdress},
 		{trousersInfo(), workTrousers},
 		{hoodInfo(), workHood},

@@ -157,9 +157,12 @@ func TestEveryParameterCounts(t *testing.T) {
 					params["body_ease_cm"] = 2
 				}
 			case "centre_gore_width_cm":
-				params["centre_gores"] = 2
+				params["centre_gores"] = 1
 			case "no_gusset_extra_cm":
 				params["underarm_gusset"] = 0
+			}
+			if p.Key == "pointed_gusset_wide_cm" {
+				params["underarm_gusset"] = 2
 			}
 			if p.Key == "cape_cm" {
 				params["gore_shape"] = 1
@@ -318,14 +321,25 @@ func TestPublishedRulesComeOut(t *testing.T) {
 	}
 }
 
+// everyChoice is a draft's parameters with each choice of each option set alone,
+// with the body in one and in two where there is the choice.
+func everyChoice(d DraftInfo) []map[string]float64 {
+	out := []map[string]float64{nil}
+	for _, p := range d.Options {
+		for _, c := range p.Choices {
+			out = append(out, map[string]float64{p.Key: c.Value})
+			if d.Options[0].Key == "body_in_one" && p.Key != "body_in_one" {
+				out = append(out, map[string]float64{p.Key: c.Value, "body_in_one": 1 - d.Options[0].Default})
+			}
+		}
+	}
+	return out
+}
+
 // Allowances that people use can be cut round every piece of every option.
 func TestUsualAllowancesCanBeCut(t *testing.T) {
 	for _, d := range Drafts() {
-		for _, one := range []float64{0, 1} {
-			params := map[string]float64{}
-			if d.Key == "tunic" || d.Key == "shift" {
-				params["body_in_one"] = one
-			}
+		for _, params := range everyChoice(d) {
 			for _, table := range []string{"women", "men"} {
 				g, err := Draft(d.Key, middle(table), params)
 				if err != nil {

@@ -69,17 +69,17 @@ func (w *worked) sideGores(count int, sideCM, baseCM float64, seam func(face, si
 	return nil
 }
 
-// centreGores are the gores set into slits cut up from the hem; slit names the
-// piece and the slit of each face. count is 1 (front) or 2 (front and back).
-func (w *worked) centreGores(count int, slitCM, baseCM float64, slit func(face string) (piece string, m Mark)) error {
-	p, err := isosceles("centre gore", count, slitCM, baseCM, "left side", "right side")
+// centreGores are the gores set into slits cut up from the hem of the faces
+// given; slit names the piece and the slit of each face.
+func (w *worked) centreGores(faces []string, slitCM, baseCM float64, slit func(face string) (piece string, m Mark)) error {
+	p, err := isosceles("centre gore", len(faces), slitCM, baseCM, "left side", "right side")
 	if err != nil {
 		return err
 	}
 	p.Mirrored = false
 	p.Note = "Set into the slit cut in the middle of the panel."
 	w.add(p)
-	for _, face := range []string{"front", "back"}[:count] {
+	for _, face := range faces {
 		piece, m := slit(face)
 		left, right := m.Lips()
 		w.sew("centre "+face+" gore, left", piece, left, p.Name, "left side", 1)
@@ -97,4 +97,20 @@ func squareGusset(sideCM float64) Piece {
 		to(0, sideCM, "back body side", FinishSeam).
 		close("back sleeve side", FinishSeam)
 	return Piece{Name: "underarm gusset", Copies: 2, Mirrored: true, Grain: GrainFree, Outline: points, Edges: edges}
+}
+
+// pointedGusset is a diamond whose sides are as long as a square gusset's, but
+// which is narrower from front to back: its upper point runs up the sleeve, its
+// lower one down the body.
+func pointedGusset(sideCM, wideCM float64) (Piece, error) {
+	if wideCM > 1.8*sideCM {
+		return Piece{}, fmt.Errorf("a pointed gusset with sides of %g cm cannot be %g cm wide; accepted is up to %.1f cm", sideCM, wideCM, 1.8*sideCM)
+	}
+	half := math.Sqrt(sideCM*sideCM - wideCM*wideCM/4)
+	points, edges := startAt(0, wideCM/2).
+		to(half, 0, "front sleeve side", FinishSeam).
+		to(2*half, wideCM/2, "front body side", FinishSeam).
+		to(half, wideCM, "back body side", FinishSeam).
+		close("back sleeve side", FinishSeam)
+	return Piece{Name: "underarm gusset", Copies: 2, Mirrored: true, Grain: GrainFree, Outline: points, Edges: edges}, nil
 }

@@ -7,13 +7,22 @@ import (
 	"ellwand/geometry"
 )
 
-// neckShape is a round neck opening about the middle of the shoulder line, with
-// the front towards smaller x and the wearer's left towards smaller y: half an
-// ellipse in front, a flat arc of a circle behind.
+// Shapes of a neck opening, as neck_shape numbers them.
+const (
+	neckRound = iota
+	neckSlitAcross
+	neckSquare
+)
+
+// neckShape is a neck opening about the middle of the shoulder line, with
+// the front towards smaller x and the wearer's left towards smaller y. A round
+// one is half an ellipse in front and a flat arc of a circle behind, a square one
+// has right angles, a slit lies along the shoulder line.
 type neckShape struct {
 	front, back                      []geometry.Point // left to right; right to left; ends on the shoulder line
 	halfWidthCM, dropCM, backDropCM  float64
 	girthCM, frontGirthCM, slitLenCM float64
+	curveCM                          float64 // an allowance inside the opening has to be less than this
 }
 
 // How many chords the neck is cut in; on a neck 20 cm wide no chord leaves the
@@ -24,10 +33,40 @@ const (
 	backChords  = 8
 )
 
-// shapeNeck finds the opening of the given girth: its half width is share of the
+// shapeNeck is the opening of a kind with the given girth. A slit is half its
+// girth wide, whatever the share; a square is as deep in front as its girth
+// leaves: ½ girth less the width and the drop behind.
+func shapeNeck(kind int, girthCM, share, backDropCM, slitCM float64) (neckShape, error) {
+	switch kind {
+	case neckSlitAcross:
+		half := girthCM / 4
+		left, right := geometry.Point{Y: -half}, geometry.Point{Y: half}
+		return neckShape{front: []geometry.Point{left, right}, back: []geometry.Point{right, left},
+			halfWidthCM: half, girthCM: girthCM, frontGirthCM: girthCM / 2, slitLenCM: slitCM, curveCM: math.Inf(1)}, nil
+	case neckSquare:
+		return squareNeck(girthCM, share, backDropCM, slitCM)
+	}
+	return roundNeck(girthCM, share, backDropCM, slitCM)
+}
+
+func squareNeck(girthCM, share, backDropCM, slitCM float64) (neckShape, error) {
+	half := share * girthCM
+	drop := girthCM/2 - 2*half - backDropCM
+	if drop < 2 {
+		return neckShape{}, fmt.Errorf("a square neck opening of %.1f cm that is %.1f cm wide would be %.1f cm deep in front; accepted is 2 cm or more, by a smaller neck_half_width_share or neck_back_drop_cm", girthCM, 2*half, drop)
+	}
+	return neckShape{
+		front:       []geometry.Point{{Y: -half}, {X: -drop, Y: -half}, {X: -drop, Y: half}, {Y: half}},
+		back:        []geometry.Point{{Y: half}, {X: backDropCM, Y: half}, {X: backDropCM, Y: -half}, {Y: -half}},
+		halfWidthCM: half, dropCM: drop, backDropCM: backDropCM, girthCM: girthCM,
+		frontGirthCM: 2*half + 2*drop, slitLenCM: slitCM, curveCM: min(half, drop, backDropCM),
+	}, nil
+}
+
+// roundNeck finds the opening of the given girth: its half width is share of the
 // girth, its drop behind is given, and its drop in front is what makes the
 // girth, measured along the chords, come out.
-func shapeNeck(girthCM, share, backDropCM, slitCM float64) (neckShape, error) {
+func roundNeck(girthCM, share, backDropCM, slitCM float64) (neckShape, error) {
 	n := neckShape{halfWidthCM: share * girthCM, backDropCM: backDropCM, girthCM: girthCM, slitLenCM: slitCM}
 	n.back = backNeck(n.halfWidthCM, backDropCM)
 	n.frontGirthCM = girthCM - Mark{Line: n.back}.lengthCM()
@@ -44,6 +83,8 @@ func shapeNeck(girthCM, share, backDropCM, slitCM float64) (neckShape, error) {
 	if n.dropCM < max(2, backDropCM/2) {
 		return neckShape{}, fmt.Errorf("a neck opening of %.1f cm that is %.1f cm wide leaves no depth in front; accepted is a smaller neck_half_width_share or neck_back_drop_cm", girthCM, 2*n.halfWidthCM)
 	}
+	w, d := n.halfWidthCM, n.dropCM
+	n.curveCM = min(d*d/w, w*w/d) // the front curve's smallest radius
 	return n, nil
 }
 
@@ -71,13 +112,6 @@ func backNeck(half, drop float64) []geometry.Point {
 	return pts
 }
 
-// tightestCM is the front curve's smallest radius: an allowance wider than that
-// would cross itself.
-func (n neckShape) tightestCM() float64 {
-	w, d := n.halfWidthCM, n.dropCM
-	return min(d*d/w, w*w/d)
-}
-
 // passageCM is the girth that a head has to go through: the opening and both
 // lips of the slit.
 func (n neckShape) passageCM() float64 { return n.girthCM + 2*n.slitLenCM }
@@ -96,7 +130,7 @@ const (
 // (x, y). The opening starts at the left shoulder and goes round the front.
 func (n neckShape) marks(x, y float64, f Finish) []Mark {
 	var line []geometry.Point
-	for _, p := range append(append([]geometry.Point(nil), n.front...), n.back[1:backChords]...) {
+	for _, p := range append(append([]geometry.Point(nil), n.front...), n.back[1:len(n.back)-1]...) {
 		line = append(line, geometry.Point{X: x + p.X, Y: y + p.Y})
 	}
 	return append([]Mark{{neckOpening, MarkCut, line, true, f}}, n.slit(x, y, f)...)
@@ -129,4 +163,15 @@ func (n neckShape) facing(widthCM, turningCM float64) Piece {
 		Marks: n.marks(front, width/2, FinishSeam),
 		Note:  "Sew round the neck before cutting it out, turn in, fell the outer edges down.",
 	}
+}
+
+// leftFront is the front's half from the left shoulder to the middle.
+func (n neckShape) leftFront() []geometry.Point {
+	var out []geometry.Point
+	for _, p := range n.front {
+		if p.Y < -1e-6 {
+			out = append(out, p)
+		}
+	}
+	return append(out, geometry.Point{X: -n.dropCM})
 }

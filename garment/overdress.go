@@ -164,7 +164,7 @@ func (o *overdress) makeGores() error {
 		}
 	}
 	if n := int(o.v["centre_gores"]); n > 0 {
-		return o.centreGores(n, o.slitCM, o.v["centre_gore_width_cm"], o.goreSlit)
+		return o.centreGores([]string{"front", "back"}[:n], o.slitCM, o.v["centre_gore_width_cm"], o.goreSlit)
 	}
 	return nil
 }

@@ -7,7 +7,7 @@ import "fmt"
 func tunicInfo() DraftInfo {
 	return DraftInfo{
 		Key: "tunic", Label: "Tunic",
-		About: "An outer garment of wool, pulled over the head: a straight body, in one piece over the shoulders or in two, sleeves with square gussets under the arm, gores in the sides and in the middle.",
+		About: "An outer garment of wool, pulled over the head: a straight body, in one piece over the shoulders or in two, sleeves with gussets under the arm, gores in the sides and in the middle.",
 		Needs: append(bodiedNeeds(), KneeHeight),
 		Ease: append([]Param{
 			lengthParam("body_ease_cm", "Ease of the body", "added to half the bust girth for each half of the body", 10, 2, 45, fromThursfield+": 8 to 20 cm or more"),
@@ -44,6 +44,7 @@ func bodiedEase() []Param {
 		lengthParam("hip_ease_cm", "Least ease at waist and hips", "the straight body goes round waist and hips with at least this to spare", 6, 0, 60, commonPractice),
 		lengthParam("sleeve_extra_cm", "Sleeve longer or shorter", "added to the length that reaches the wrist bone; negative makes a short sleeve", 0, -60, 40, commonPractice),
 		lengthParam("gusset_side_cm", "Side of the underarm gusset", "each side of the square under the arm", 10, 4, 20, fromThursfield+": 8 to 12 cm; 15 cm in "+fromShirt),
+		lengthParam("pointed_gusset_wide_cm", "Width of a pointed gusset", "from front to back; each of its sides is as long as a square gusset's", 10, 3, 30, commonPractice),
 		lengthParam("no_gusset_extra_cm", "Sleeve wider without gusset", "added to the sleeve's top when there is no underarm gusset", 8, 0, 25, fromThursfield+": 5 to 10 cm"),
 		lengthParam("centre_gore_width_cm", "Width of a centre gore", "base of each gore set into the middle of front and back", 25, 5, 80, fromThursfield+": 25 cm serves for most"),
 		lengthParam("neck_ease_cm", "Ease of the neck opening", "added to the girth of the neck's base for the opening", 4, 0, 60, commonPractice),
@@ -59,11 +60,12 @@ func bodiedEase() []Param {
 func bodiedOptions(sideGores, centreGores float64) []Param {
 	return []Param{
 		yesNo("body_in_one", "Body in one", "front and back in one length of cloth over the shoulders, without shoulder seams", 1, commonPractice+"; so made at Bocksten"),
-		{"sleeve_shape", "Shape of the sleeve", "straight, or narrowing evenly to the cuff", "", 1, 0, 1, commonPractice, []Choice{{0, "straight"}, {1, "tapered"}}},
-		yesNo("underarm_gusset", "Underarm gussets", "a square under each arm, for reach", 1, commonPractice),
+		{"sleeve_shape", "Shape of the sleeve", "straight, narrowing evenly to the cuff, or a strip as wide as the cuff with a gore at each side", "", 1, 0, 1, commonPractice, []Choice{{sleeveStraight, "straight"}, {sleeveTapered, "tapered"}, {sleeveGored, "straight strip with two gores"}}},
+		{"underarm_gusset", "Underarm gussets", "a square under each arm, for reach, or a pointed one: a diamond with sides as long", "", 1, 0, 2, commonPractice, []Choice{{0, "none"}, {1, "square"}, {2, "pointed"}}},
 		{"side_gores", "Side gores", "none, one isosceles gore a side, or a pair of right-angled gores a side, straight edge to straight edge", "", sideGores, 0, 4, commonPractice, []Choice{{0, "none"}, {2, "one a side, isosceles"}, {4, "two a side, right-angled"}}},
 		{"centre_gores", "Centre gores", "gores set into slits cut up from the hem to the waist", "", centreGores, 0, 2, commonPractice, []Choice{{0, "none"}, {1, "front only"}, {2, "front and back"}}},
 		{"gores_from", "Side gores start", "at the waist, or right under the underarm gusset", "", 1, 0, 1, fromThursfield, []Choice{{0, "underarm"}, {1, "waist"}}},
+		{"neck_shape", "Shape of the neck", "round, a slit along the shoulder line, or square", "", 0, 0, 2, commonPractice, []Choice{{neckRound, "round"}, {neckSlitAcross, "slit"}, {neckSquare, "square"}}},
 		yesNo("neck_facing", "Neck facing", "the neck is faced with a piece of its own; without it, it is hemmed", 1, commonPractice),
 	}
 }
