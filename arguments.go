@@ -6,8 +6,11 @@ import (
 	"flag"
 	"fmt"
 	"io"
+	"path/filepath"
 	"runtime"
 	"strings"
+
+	"ellwand/layout/drawing"
 )
 
 // options are the words of one command line, checked.
@@ -24,6 +27,7 @@ type options struct {
 	seed      uint64
 	threads   int
 	dpi       float64
+	paper     string
 }
 
 // jobs are the commands by name.
@@ -53,6 +57,7 @@ func parseArgs(args []string) (options, error) {
 	set.Uint64Var(&o.seed, "seed", 1, "")
 	set.IntVar(&o.threads, "threads", runtime.NumCPU(), "")
 	set.Float64Var(&o.dpi, "dpi", 300, "")
+	set.StringVar(&o.paper, "paper", "a4", "")
 
 	var files []string
 	for len(args) > 0 {
@@ -110,7 +115,7 @@ func (o options) check(name string, files []string, given map[string]bool) error
 	case name != "" && len(files) == 0:
 		return fmt.Errorf("`ellwand %s` needs the plan file, for example `ellwand %s tunic.yaml`", name, name)
 	case name == "draw" && o.out == "":
-		return errors.New("`ellwand draw` needs -o and the picture's file, for example -o cutting.png")
+		return errors.New("`ellwand draw` needs -o and the file to draw to, for example -o cutting.png")
 	case name == "lay" && !o.save:
 		return errors.New("`ellwand lay` stores the lay in the plan only when told so by --save; to look at it use `ellwand draw`")
 	case given["seconds"] && !(o.seconds >= 0 && o.seconds <= 86400):
@@ -126,7 +131,7 @@ func (o options) check(name string, files []string, given map[string]bool) error
 // checkUse refuses an option that the command would silently ignore.
 func (o options) checkUse(name string, given map[string]bool) error {
 	uses := map[string]string{
-		"o": "draw", "dpi": "draw", "save": "lay", "json": "reckon widths",
+		"o": "draw", "dpi": "draw", "paper": "draw", "save": "lay", "json": "reckon widths",
 		"new-lay": "draw reckon lay", "seconds": "draw reckon widths lay",
 		"seed": "draw reckon widths lay", "threads": "draw reckon widths lay",
 	}
@@ -134,6 +139,15 @@ func (o options) checkUse(name string, given map[string]bool) error {
 		if name == "" || !strings.Contains(uses[option], name) {
 			return fmt.Errorf("%s is not an option here; it goes with: %s", dashed(option), strings.ReplaceAll(uses[option], " ", ", "))
 		}
+	}
+	switch ending := strings.ToLower(filepath.Ext(o.out)); {
+	case given["dpi"] && (ending == ".pdf" || ending == ".csv"):
+		return fmt.Errorf("--dpi says nothing to a file ending in %s; it goes with .png and .svg", ending)
+	case given["paper"] && ending != ".pdf":
+		return errors.New("--paper goes only with a file ending in .pdf")
+	}
+	if _, err := drawing.PaperNamed(o.paper); err != nil {
+		return fmt.Errorf("--paper: %w", err)
 	}
 	return nil
 }

@@ -6,7 +6,6 @@ import (
 	"fmt"
 	"io"
 	"os"
-	"path/filepath"
 	"runtime"
 	"strings"
 
@@ -93,9 +92,13 @@ func reasons(r *plan.Result) error {
 }
 
 func draw(ctx context.Context, o options, env environment) error {
-	ending := strings.ToLower(filepath.Ext(o.out))
-	if ending != ".png" {
-		return fmt.Errorf("-o is %q; accepted is a file name ending in .png", o.out)
+	write, err := drawing.ForFile(o.out)
+	if err != nil {
+		return fmt.Errorf("-o: %w", err)
+	}
+	paper, err := drawing.PaperNamed(o.paper)
+	if err != nil {
+		return err
 	}
 	_, r, err := workOut(ctx, o, env, 2)
 	if err != nil {
@@ -103,7 +106,7 @@ func draw(ctx context.Context, o options, env environment) error {
 	}
 	sheet := r.Sheet(env.now().Format("2006-01-02"))
 	err = plan.WriteFile(o.out, func(w io.Writer) error {
-		return drawing.PNG(w, sheet, drawing.Options{DPI: o.dpi})
+		return write(w, sheet, drawing.Options{DPI: o.dpi, Paper: paper})
 	})
 	if err != nil {
 		return err

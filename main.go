@@ -29,7 +29,7 @@ const (
 const usage = `Ellwand: from a body and a fleece to a cutting diagram, and back.
 
   ellwand [PLAN.yaml]                    open the window
-  ellwand draw    PLAN.yaml -o OUT.png   draw the cutting diagram
+  ellwand draw    PLAN.yaml -o OUT       cutting diagram (.png, .svg, .pdf); chalk list (.csv)
   ellwand reckon  PLAN.yaml [--json]     every figure of the plan, and from what
   ellwand widths  PLAN.yaml [--json]     the cloth at each width the loom can weave
   ellwand lay     PLAN.yaml --save       work the lay out and store it in the plan
@@ -39,7 +39,8 @@ const usage = `Ellwand: from a body and a fleece to a cutting diagram, and back.
   --seed N      the same seed searches the same way (1)
   --threads N   searches side by side (as many as there are cores)
   --new-lay     leave aside the lay kept in the plan and work out a new one
-  --dpi N       resolution the PNG states (300)
+  --dpi N       resolution that PNG and SVG state (300)
+  --paper SIZE  a4 or letter, for PDF (a4)
   --version, --help
 
 Exit: 0 done, 1 the plan cannot be made (and why), 2 bad input or use.

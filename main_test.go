@@ -94,6 +94,24 @@ func TestLayIsKeptAndDrawn(t *testing.T) {
 	}
 }
 
+func TestDrawWritesWhatTheEndingTells(t *testing.T) {
+	file := planFile(t, "", "")
+	if code, _, errs := ellwand(t, "lay", file, "--save", "--seconds", "0"); code != exitDone {
+		t.Fatalf("lay: exit %d: %s", code, errs)
+	}
+	for ending, begins := range map[string]string{".svg": "<?xml", ".pdf": "%PDF-", ".csv": "piece,copy,number,"} {
+		out := filepath.Join(t.TempDir(), "cutting"+ending)
+		code, said, errs := ellwand(t, "draw", file, "-o", out)
+		if code != exitDone || !strings.Contains(said, out) {
+			t.Fatalf("%s: exit %d: %s%s", ending, code, said, errs)
+		}
+		data, err := os.ReadFile(out)
+		if err != nil || !strings.HasPrefix(string(data), begins) {
+			t.Errorf("%s begins %.20q, %v", ending, data, err)
+		}
+	}
+}
+
 func TestShortFleeceExitsWithOneAndSaysHowMuch(t *testing.T) {
 	code, _, errs := ellwand(t, "reckon", planFile(t, "raw_g: 3600", "raw_g: 500"), "--seconds", "0")
 	if code != exitCannot || !strings.Contains(errs, "short by") {
@@ -129,7 +147,8 @@ func TestWidthsComeAsATable(t *testing.T) {
 func TestBadUseExitsWithTwoAndOneSentence(t *testing.T) {
 	file := planFile(t, "", "")
 	for _, args := range [][]string{
-		{"drew", file}, {"draw"}, {"draw", file}, {"draw", file, "-o", "x.gif"}, {"lay", file}, {"reckon", "nowhere.yaml"},
+		{"drew", file}, {"draw"}, {"draw", file}, {"draw", file, "-o", "x.gif"}, {"draw", file, "-o", "x.pdf", "--dpi", "300"},
+		{"draw", file, "-o", "x.pdf", "--paper", "a3"}, {"draw", file, "-o", "x.png", "--paper", "a4"}, {"lay", file}, {"reckon", "nowhere.yaml"},
 		{"reckon", file, "--seconds", "-1"}, {"reckon", file, "--seconds", "NaN"}, {"reckon", file, file}, {"reckon", file, "--wat"},
 		{"reckon", file, "--threads", "0"}, {"check", file, "--json"}, {"reckon", planFile(t, "take_up: 0.07", "take_up: lots")},
 		{"reckon", t.TempDir()}, {"draw", file, "-o", filepath.Join(t.TempDir(), "no", "such", "x.png"), "--seconds", "0"},

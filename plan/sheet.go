@@ -46,7 +46,8 @@ func (r *Result) sheetPiece(i int) drawing.Piece {
 		Cut:      r.Prepared.Place(i, p.Cut, at),
 		Seam:     r.Prepared.Place(i, p.Piece.Outline, at),
 		GrainDeg: r.grainDeg(i),
-		Pinned:   r.Prepared.Problem.Items[i].Pinned != nil,
+		TurnDeg:  at.TurnDeg, TurnedOver: at.Flip,
+		Pinned: r.Prepared.Problem.Items[i].Pinned != nil,
 	}
 	for _, m := range p.Piece.Marks {
 		line := r.Prepared.Place(i, m.Line, at)

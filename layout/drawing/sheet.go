@@ -30,6 +30,8 @@ type Piece struct {
 	Cut, Seam    geometry.Polygon
 	Marks        [][]geometry.Point // cuts and folds inside the piece
 	GrainDeg     float64            // the way the piece's own length points along the warp: 0 or 180
+	TurnDeg      float64            // how far it is turned from the way it was drafted
+	TurnedOver   bool               // its back is up
 	Number       int                // its place in the order of cutting
 	Pinned       bool
 	Fault        bool // it lies where it may not
@@ -46,11 +48,13 @@ type Sheet struct {
 	Flaws                         []geometry.Polygon
 }
 
-// Options are the picture's size and colours; zero values are 3000 px and 300 dpi.
+// Options are the picture's size and colours; zero values are 3000 px and 300
+// dpi. Paper is that of the PDF.
 type Options struct {
 	PixelWidth int
 	DPI        float64
 	Dark       bool
+	Paper      Paper
 }
 
 func (o Options) settled() (Options, error) {
