@@ -22,6 +22,7 @@ type bodied struct {
 	neck          neckShape
 	inOne         bool
 	open          bool    // down the middle of the front
+	backInTwo     bool    // of an open body: a seam down the middle of the back
 	overlapCM     float64 // how far each front edge reaches beyond the middle
 }
 
@@ -161,10 +162,15 @@ func (b *bodied) at(face, side, what string) (piece, edge string) {
 	if b.inOne {
 		return "body", side + " " + face + " " + what
 	}
-	if b.open && face == "front" {
-		return "front", what // the piece is cut twice, once mirrored
+	if b.halved(face) {
+		return face, what // the piece is cut twice, once mirrored
 	}
 	return face, side + " " + what
+}
+
+func (b *bodied) edge(face, side, what string) string {
+	_, edge := b.at(face, side, what)
+	return edge
 }
 
 // runs are the edges along one side of one face, from the hem up to the
@@ -197,7 +203,11 @@ func (b *bodied) makeBody() error {
 		b.add(b.bodyInOne())
 	case b.open:
 		b.add(b.openFront())
-		b.add(b.bodyHalf("back", "right", "left", b.neck.back, 1))
+		if b.backInTwo {
+			b.add(b.halfBack())
+		} else {
+			b.add(b.bodyHalf("back", "right", "left", b.neck.back, 1))
+		}
 	default:
 		b.add(b.bodyHalf("front", "left", "right", b.neck.front, -1))
 		b.add(b.bodyHalf("back", "right", "left", b.neck.back, 1))
@@ -209,8 +219,7 @@ func (b *bodied) makeBody() error {
 			b.sew(side+" side", f, fe, k, ke, 1)
 		}
 		if !b.inOne {
-			piece, edge := b.at("front", side, "shoulder")
-			b.sew(side+" shoulder", piece, edge, "back", side+" shoulder", 1)
+			b.sew(side+" shoulder", f, b.edge("front", side, "shoulder"), k, b.edge("back", side, "shoulder"), 1)
 		}
 	}
 	return nil
@@ -310,13 +319,7 @@ func (b *bodied) bodyHalf(face, low, high string, neckLine []geometry.Point, dir
 		o.to(end, wide, high+" "+runs[i].what, FinishSeam)
 	}
 	points, edges := o.close("hem", FinishHem)
-	turning := b.v[b.turning()]
-	for i := range edges {
-		if edges[i].Name == "neck" {
-			edges[i].AllowanceCM = &turning
-		}
-	}
-	p := Piece{Name: face, Copies: 1, Grain: GrainWarp, Outline: points, Edges: edges}
+	p := Piece{Name: face, Copies: 1, Grain: GrainWarp, Outline: points, Edges: b.turnedNeck(edges)}
 	if face == "front" {
 		p.Marks = b.neck.slit(l, mid, b.neckFinish())
 	}
@@ -358,6 +361,9 @@ func (b *bodied) makeGores() error {
 		}
 	}
 	if n := int(b.v["centre_gores"]); n > 0 {
+		if b.backInTwo {
+			return b.sewCentreGore()
+		}
 		return b.centreGores(b.gored(), b.slitCM, b.v["centre_gore_width_cm"], b.goreSlit)
 	}
 	return nil

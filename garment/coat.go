@@ -11,6 +11,7 @@ func coatInfo() DraftInfo {
 	options := []Param{
 		yesNo("body_in_one", "Body in one", "front and back in one length of cloth over the shoulders, cut open down the front; otherwise two fronts that may lap, and a back", 0, commonPractice),
 	}
+	options = append(options, yesNo("back_seam", "Seam down the back", "the back in two halves, for narrow cloth; a body in one has none", 1, commonPractice))
 	for _, p := range bodiedOptions(4, 1) {
 		switch p.Key {
 		case "body_in_one", "neck_facing":
@@ -39,7 +40,7 @@ func coatInfo() DraftInfo {
 	}
 	return DraftInfo{
 		Key: "coat", Label: "Open-fronted coat",
-		About: "An outer garment of wool, open down the middle of the front: two fronts that lap and a back, or one length over the shoulders cut open in front; sleeves with gussets under the arm, gores in the sides and behind.",
+		About: "An outer garment of wool, open down the middle of the front: two fronts that lap and a back of one piece or two, or one length over the shoulders cut open in front; sleeves with gussets under the arm, gores in the sides and behind.",
 		Needs: append(bodiedNeeds(), KneeHeight),
 		Ease:  ease, Options: options,
 	}
@@ -53,6 +54,7 @@ func workCoat(w *worked) error {
 	b := &bodied{worked: w, open: true, inOne: w.v["body_in_one"] == 1}
 	if !b.inOne {
 		b.overlapCM = w.v["front_overlap_cm"]
+		b.backInTwo = w.v["back_seam"] == 1
 	}
 	return b.work(neck-knee+below, fmt.Sprintf("back neck height %g cm − knee height %g cm + %g cm below it", neck, knee, below))
 }
@@ -75,22 +77,66 @@ func (b *bodied) turning() string {
 // wearer's left one, its side at y = 0; the right one is cut mirrored.
 func (b *bodied) openFront() Piece {
 	l, mid := b.lengthCM, b.widthCM/2
+	o := b.halfSide(b.neck.leftFront(), 1)
+	points, edges := o.to(l-b.neck.dropCM, mid+b.overlapCM, "neck", b.neckFinish()).
+		to(0, mid+b.overlapCM, "front edge", FinishHem).
+		close("hem", FinishHem)
+	return Piece{Name: "front", Copies: 2, Mirrored: true, Grain: GrainWarp, Outline: points, Edges: b.turnedNeck(edges)}
+}
+
+// halfBack is the wearer's right half of a back with a seam down its middle, its
+// side at y = 0; the left one is cut mirrored. A centre gore is set into the
+// lower end of the seam.
+func (b *bodied) halfBack() Piece {
+	mid := b.widthCM / 2
+	points, edges := b.halfSide(b.neck.rightBack(), -1).
+		to(b.slitCM, mid, "centre back", FinishSeam).
+		to(0, mid, "centre gore seam", FinishSeam).
+		close("hem", FinishHem)
+	b.sew("centre back", "back", "centre back", "back", "centre back", 1)
+	return Piece{Name: "back", Copies: 2, Mirrored: true, Grain: GrainWarp, Outline: points, Edges: b.turnedNeck(edges)}
+}
+
+// halfSide walks a half's side, shoulder and neck to the middle; dir is -1 when
+// the neck line has to be turned round.
+func (b *bodied) halfSide(neck []geometry.Point, dir float64) *outline {
+	l, mid := b.lengthCM, b.widthCM/2
 	o := startAt(0, 0)
 	for _, r := range b.runs() {
 		o.to(r.upTo, 0, r.what, FinishSeam)
 	}
 	o.to(l, mid-b.neck.halfWidthCM, "shoulder", FinishSeam)
-	for _, p := range b.neck.leftFront()[1:] {
-		o.to(l+p.X, mid+p.Y, "neck", b.neckFinish())
+	for _, p := range neck[1:] {
+		o.to(l+dir*p.X, mid+dir*p.Y, "neck", b.neckFinish())
 	}
-	points, edges := o.to(l-b.neck.dropCM, mid+b.overlapCM, "neck", b.neckFinish()).
-		to(0, mid+b.overlapCM, "front edge", FinishHem).
-		close("hem", FinishHem)
+	return o
+}
+
+func (b *bodied) turnedNeck(edges []Edge) []Edge {
 	turning := b.v[b.turning()]
 	for i := range edges {
 		if edges[i].Name == "neck" {
 			edges[i].AllowanceCM = &turning
 		}
 	}
-	return Piece{Name: "front", Copies: 2, Mirrored: true, Grain: GrainWarp, Outline: points, Edges: edges}
+	return edges
+}
+
+// halved says whether a face is cut as a half and its mirror image.
+func (b *bodied) halved(face string) bool {
+	return b.open && !b.inOne && (face == "front" || b.backInTwo)
+}
+
+// sewCentreGore sews the gore into the lower end of a back's middle seam.
+func (b *bodied) sewCentreGore() error {
+	p, err := isosceles("centre gore", 1, b.slitCM, b.v["centre_gore_width_cm"], "left side", "right side")
+	if err != nil {
+		return err
+	}
+	p.Note = "Set into the lower end of the seam in the middle of the back."
+	b.add(p)
+	for _, side := range []string{"left", "right"} {
+		b.sew("centre back gore, "+side, "back", "centre gore seam", p.Name, side+" side", 1)
+	}
+	return nil
 }

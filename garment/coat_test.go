@@ -12,7 +12,7 @@ import (
 func TestCoatByHand(t *testing.T) {
 	g := draftOf(t, "coat", nil)
 	sizesAre(t, g, map[string]float64{"chest_cm": 126, "length_cm": 107, "side_gore_length_cm": 61, "sleeve_length_cm": 57.5, "sleeve_top_cm": 51, "cuff_cm": 27, "hem_girth_cm": 259})
-	piecesAre(t, g, map[string]box{"front": {2, 107, 35.5}, "back": {1, 107, 63}, "sleeve": {2, 57.5, 51}, "underarm gusset": {2, 10, 10},
+	piecesAre(t, g, map[string]box{"front": {2, 107, 35.5}, "back": {2, 107, 31.5}, "sleeve": {2, 57.5, 51}, "underarm gusset": {2, 10, 10},
 		"side half-gore": {4, 61, 25}, "centre gore": {1, math.Sqrt(61*61 - 12.5*12.5), 25}})
 	if _, ok := g.SizeCM("head_passage_cm"); ok {
 		t.Error("a coat that is open in front has a passage for the head")
@@ -20,8 +20,15 @@ func TestCoatByHand(t *testing.T) {
 	front, _ := g.Piece("front")
 	neck := EdgeLengthsCM(front)["neck"] - 4
 	back, _ := g.Piece("back")
-	if whole := 2*neck + EdgeLengthsCM(back)["neck"]; math.Abs(whole-46) > 0.01 {
+	if whole := 2*neck + 2*EdgeLengthsCM(back)["neck"]; math.Abs(whole-46) > 0.01 {
 		t.Errorf("the neck without its laps measures %.3f cm, want 42 + 4", whole)
+	}
+	if l := EdgeLengthsCM(back); math.Abs(l["centre gore seam"]-61) > 1e-9 || math.Abs(l["centre back"]-(107-2-61)) > 1e-9 {
+		t.Errorf("the seam down the back is %v", l)
+	}
+	whole := draftOf(t, "coat", map[string]float64{"back_seam": 0})
+	if p, _ := whole.Piece("back"); p.Copies != 1 || math.Abs(p.Outline.Bounds().Height()-63) > 1e-9 {
+		t.Errorf("a back without seam is %v", p.Outline.Bounds())
 	}
 	one := draftOf(t, "coat", map[string]float64{"body_in_one": 1})
 	piecesAre(t, one, map[string]box{"body": {1, 214, 63}, "sleeve": {2, 57.5, 51}, "underarm gusset": {2, 10, 10},

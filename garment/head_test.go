@@ -14,6 +14,12 @@ func TestHoodByHand(t *testing.T) {
 	// Four triangles: 17 across, cape of 30: √(30² − 8.5²) = 28.771 high.
 	g = draftOf(t, "hood", map[string]float64{"gores_at": 2, "gore_shape": 1})
 	piecesAre(t, g, map[string]box{"hood": {1, 63, 60}, "gore": {4, 28.771, 17}})
+	for _, at := range []float64{0, 1, 2} {
+		g = draftOf(t, "hood", map[string]float64{"hood_in_one": 0, "gores_at": at, "gore_shape": 1})
+		if p, ok := g.Piece("hood half"); !ok || p.Copies != 2 || math.Abs(p.Outline.Bounds().Height()-30) > 1e-9 {
+			t.Errorf("gores at %g: halves of %v", at, p.Outline.Bounds())
+		}
+	}
 }
 
 // The median man's hood beside the one from Skjoldehamn: main piece 58 × 60.3 cm,

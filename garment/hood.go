@@ -3,6 +3,7 @@ package garment
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"ellwand/geometry"
 )
@@ -23,6 +24,7 @@ func hoodInfo() DraftInfo {
 		},
 		Options: []Param{
 			{"gore_shape", "Shape of the gores", "squares set in by one corner, or triangles", "", 0, 0, 1, commonPractice, []Choice{{0, "square, on its corner"}, {1, "triangular"}}},
+			yesNo("hood_in_one", "Hood in one", "one piece folded behind the head; otherwise two halves with a seam there, for narrow cloth", 1, commonPractice),
 			{"gores_at", "Gores are set", "in front and behind, over both shoulders, or in all four places", "", 0, 0, 2, commonPractice, []Choice{{0, "front and back"}, {1, "shoulders"}, {2, "all four"}}},
 		},
 	}
@@ -51,7 +53,11 @@ func workHood(w *worked) error {
 	if err := h.measure(); err != nil {
 		return err
 	}
-	h.add(h.main())
+	if h.v["hood_in_one"] == 1 {
+		h.add(h.main())
+	} else {
+		h.addHalf()
+	}
 	return h.addGores()
 }
 
@@ -105,7 +111,7 @@ func (h *hood) main() Piece {
 		to(gored, wide, "right chin seam", FinishSeam).
 		to(0, wide, "right gore seam", FinishSeam).
 		close("hem", FinishHem)
-	p := Piece{Name: "hood", Copies: 1, Grain: GrainWarp, Outline: points, Edges: edges}
+	p := Piece{Name: "hood", Copies: 1, Grain: GrainFree, Outline: points, Edges: edges}
 	for _, name := range h.slits() {
 		p.Marks = append(p.Marks, h.slit(name))
 	}
@@ -114,6 +120,50 @@ func (h *hood) main() Piece {
 	h.sew("crown", "hood", "left crown", "hood", "right crown", 1)
 	h.sew("chin", "hood", "left chin seam", "hood", "right chin seam", 1)
 	return p
+}
+
+// addHalf: the wearer's left half with its front edge at y = 0; the right one is
+// cut mirrored.
+func (h *hood) addHalf() {
+	length, wide, front := h.headCM+h.capeCM, h.wideCM/2, 0.0
+	back := 0.0
+	if h.inFront {
+		front, back = h.goreSideCM, h.goreSideCM
+	}
+	chin := h.capeCM + h.v["chin_seam_cm"]
+	points, edges := startAt(0, 0).
+		to(front, 0, "front gore seam", FinishSeam).
+		to(chin, 0, "chin seam", FinishSeam).
+		to(length, 0, "face edge", FinishHem).
+		to(length, wide, "crown", FinishSeam).
+		to(back, wide, "back seam", FinishSeam).
+		to(0, wide, "back gore seam", FinishSeam).
+		close("hem", FinishHem)
+	p := Piece{Name: "hood half", Copies: 2, Mirrored: true, Grain: GrainFree, Outline: points, Edges: edges}
+	if h.onSide {
+		line := []geometry.Point{{Y: wide / 2}, {X: h.goreSideCM, Y: wide / 2}}
+		p.Marks = []Mark{{"shoulder gore slit", MarkCut, line, false, FinishSeam}}
+		p.Note = fmt.Sprintf("Cut a slit of %.1f cm for the shoulder gore.", h.goreSideCM)
+	}
+	h.add(p)
+	for _, edge := range []string{"crown", "chin seam", "back seam"} {
+		h.sew(strings.TrimSuffix(edge, " seam"), p.Name, edge, p.Name, edge, 1)
+	}
+}
+
+// sewHalves sews the gores to the halves of a hood.
+func (h *hood) sewHalves() {
+	for _, side := range []string{"left", "right"} {
+		if h.inFront {
+			h.sew("front gore, "+side, "hood half", "front gore seam", "gore", side+" side", 1)
+			h.sew("back gore, "+side, "hood half", "back gore seam", "gore", side+" side", 1)
+		}
+	}
+	if h.onSide {
+		left, right := Mark{Name: "shoulder gore slit"}.Lips()
+		h.sew("shoulder gores, left", "hood half", left, "gore", "left side", 2)
+		h.sew("shoulder gores, right", "hood half", right, "gore", "right side", 2)
+	}
 }
 
 // slits are the places of the gores that are set into a slit.
@@ -151,6 +201,10 @@ func (h *hood) addGores() error {
 	}
 	gore.Mirrored = false
 	h.add(gore)
+	if h.v["hood_in_one"] == 0 {
+		h.sewHalves()
+		return nil
+	}
 	if h.inFront {
 		h.sew("front gore, left", "hood", "left gore seam", "gore", "left side", 1)
 		h.sew("front gore, right", "hood", "right gore seam", "gore", "right side", 1)

@@ -165,6 +165,17 @@ func (n neckShape) facing(widthCM, turningCM float64) Piece {
 	}
 }
 
+// rightBack is the back's half from the right shoulder to the middle.
+func (n neckShape) rightBack() []geometry.Point {
+	var out []geometry.Point
+	for _, p := range n.back {
+		if p.Y > 1e-6 {
+			out = append(out, p)
+		}
+	}
+	return append(out, geometry.Point{X: n.backDropCM})
+}
+
 // leftFront is the front's half from the left shoulder to the middle.
 func (n neckShape) leftFront() []geometry.Point {
 	var out []geometry.Point

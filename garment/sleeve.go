@@ -126,7 +126,7 @@ func (b *bodied) sewGoredHead(face, side string) {
 // fromUnderarm says whether an armhole's edge is walked from the underarm up to
 // the shoulder line, rather than down.
 func (b *bodied) fromUnderarm(face, side string) bool {
-	if b.open && !b.inOne && face == "front" {
+	if b.halved(face) {
 		return true
 	}
 	return (face == "front") == (side == "left")
