@@ -3,6 +3,7 @@ package cloth
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strconv"
 )
 
@@ -191,6 +192,7 @@ func (w *work) limits() {
 			w.short("fleece:"+f.Name, "%s g of raw fleece %s are needed, but %s g are in hand: short by %s g, and %s sets it.", num(math.Ceil(f.RawNeededG)), f.Name, num(f.RawHaveG), num(math.Ceil(f.RawNeededG-f.RawHaveG)), coatWords(f.ShortCoat))
 		}
 	}
+	w.reedCautions()
 	weave, ok := WeaveByName(w.s.Weave)
 	if !ok {
 		return
@@ -199,5 +201,28 @@ func (w *work) limits() {
 		if c != "" {
 			r.Cautions = append(r.Cautions, c)
 		}
+	}
+}
+
+// reedCautions says when the reed is none of those owned, and when the sett to
+// be had is farther from the one wanted than a sample would leave unnoticed
+// (3 %, common practice).
+func (w *work) reedCautions() {
+	const unnoticed = 0.03
+	r, s := &w.r, w.s
+	if owned := w.in.Loom.ReedsDentsPer10CM; s.ReedDentsPer10CM > 0 && len(owned) > 0 && !slices.Contains(owned, s.ReedDentsPer10CM) {
+		r.Cautions = append(r.Cautions, fmt.Sprintf("The reed of %s dents per 10 cm is none of those owned; it would have to be had first.", num(s.ReedDentsPer10CM)))
+	}
+	if off := r.EndsPerCMFinished/s.FinishedEndsPerCM - 1; math.Abs(off) > unnoticed {
+		than := "more"
+		if off < 0 {
+			than = "fewer"
+		}
+		why := "no reed owned comes nearer in a usual dent order"
+		if s.ReedDentsPer10CM > 0 || len(s.DentOrder) > 0 {
+			why = "the reed or dent order that the plan names comes no nearer"
+		}
+		r.Cautions = append(r.Cautions, fmt.Sprintf("The cloth will have %.2f ends per cm finished, %.1f %% %s than the %s wanted: %s.",
+			r.EndsPerCMFinished, math.Abs(off)*100, than, num(s.FinishedEndsPerCM), why))
 	}
 }

@@ -165,3 +165,25 @@ func TestWidthStepsAreWholeDents(t *testing.T) {
 		}
 	}
 }
+
+func TestSettFarFromTheOneWantedIsCautioned(t *testing.T) {
+	said := func(change func(*Input), words string) bool {
+		in := boatCloak()
+		change(&in)
+		return strings.Contains(strings.Join(reckon(t, in).Cautions, "\n"), words)
+	}
+	// 40 dents per 10 cm, 1-2-2: 6.667 ÷ 0.855 = 7.80 per cm, 2.5 % off: unnoticed.
+	if said(func(*Input) {}, "ends per cm finished") {
+		t.Error("2.5 % off is cautioned")
+	}
+	// 40 with 1-2: 6.0 ÷ 0.855 = 7.02 per cm for 8 wanted.
+	if !said(func(in *Input) { in.Setting.DentOrder = []int{1, 2}; in.Loom.ReedsDentsPer10CM = []float64{40} }, "7.02 ends per cm finished, 12.3 % fewer than the 8 wanted: the reed or dent order") {
+		t.Error("12 % off is not cautioned")
+	}
+	if !said(func(in *Input) { in.Setting.ReedDentsPer10CM = 45 }, "reed of 45 dents per 10 cm is none of those owned") {
+		t.Error("a reed that is not owned is not cautioned")
+	}
+	if said(func(in *Input) { in.Setting.ReedDentsPer10CM = 40 }, "none of those owned") {
+		t.Error("a reed that is owned is said not to be")
+	}
+}

@@ -2,6 +2,8 @@ package plan
 
 import (
 	"fmt"
+	"math"
+	"slices"
 
 	"ellwand/cloth"
 	"ellwand/garment"
@@ -40,10 +42,33 @@ func ReckonLay(p *Plan, pr *Prepared, lay layout.Lay) (*Result, error) {
 		Reckoning:    reckoning,
 		Cautions:     append(append([]string{}, reckoning.Cautions...), pr.Cautions...),
 		Notes:        append([]string{}, pr.Notes...),
-		CannotBeMade: reckoning.Shortfalls,
+		CannotBeMade: append(slices.Clone(reckoning.Shortfalls), pr.longerThanAWarp(p, reckoning)...),
 		Faults:       layout.Faults(pr.Problem, lay),
 		plan:         p,
 	}, nil
+}
+
+// longerThanAWarp names the pieces that no single warp is long enough for, when
+// the cloth takes several.
+func (pr *Prepared) longerThanAWarp(p *Plan, r cloth.Reckoning) []cloth.Shortfall {
+	if r.Warps < 2 {
+		return nil
+	}
+	most := cloth.MaxFinishedLengthCM(cloth.Input{Setting: p.Cloth, Loom: p.Loom})
+	var out []cloth.Shortfall
+	said := map[int]bool{}
+	for i, it := range pr.Problem.Items {
+		least := math.Inf(1)
+		for _, turn := range it.TurnsDeg {
+			least = min(least, layout.Placed(it, layout.Placement{TurnDeg: turn}).Bounds().Width())
+		}
+		if piece := pr.Copies[i].Piece; least > most+1e-6 && !said[piece] {
+			said[piece] = true
+			out = append(out, cloth.Shortfall{Key: "warp_length_cm", Text: fmt.Sprintf("The piece %s takes %.1f cm along the warp, but one warp of this loom makes at most %.1f cm of finished cloth.",
+				pr.Pieces[piece].Piece.Name, least, most)})
+		}
+	}
+	return out
 }
 
 // reckonCloth is the chain of figures for a lay of the given finished size.
