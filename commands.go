@@ -100,7 +100,7 @@ func draw(ctx context.Context, o options, env environment) error {
 	if err != nil {
 		return err
 	}
-	_, r, err := workOut(ctx, o, env, 2)
+	p, r, err := workOut(ctx, o, env, 2)
 	if err != nil {
 		return err
 	}
@@ -112,6 +112,9 @@ func draw(ctx context.Context, o options, env environment) error {
 		return err
 	}
 	fmt.Fprintf(env.out, "%s: %.1f × %.1f cm, %.1f %% used\n", o.out, r.Lay.WidthCM, r.Lay.LengthCM, r.UsePercent)
+	if _, kept := plan.SavedLayFits(p, r.Prepared); !kept || o.newLay {
+		fmt.Fprintf(env.out, "note: this lay is not kept in the plan, and another run may find another; before drawing several files of one lay, keep it with `ellwand lay %s --save`\n", o.file)
+	}
 	return nil
 }
 

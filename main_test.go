@@ -102,13 +102,27 @@ func TestDrawWritesWhatTheEndingTells(t *testing.T) {
 	for ending, begins := range map[string]string{".svg": "<?xml", ".pdf": "%PDF-", ".csv": "piece,copy,number,"} {
 		out := filepath.Join(t.TempDir(), "cutting"+ending)
 		code, said, errs := ellwand(t, "draw", file, "-o", out)
-		if code != exitDone || !strings.Contains(said, out) {
+		if code != exitDone || !strings.Contains(said, out) || strings.Contains(said, "note:") {
 			t.Fatalf("%s: exit %d: %s%s", ending, code, said, errs)
 		}
 		data, err := os.ReadFile(out)
 		if err != nil || !strings.HasPrefix(string(data), begins) {
 			t.Errorf("%s begins %.20q, %v", ending, data, err)
 		}
+	}
+}
+
+// A diagram and a chalk list of two lays would spoil the cloth.
+func TestDrawSaysWhenItsLayIsNotKept(t *testing.T) {
+	file, out := planFile(t, "", ""), filepath.Join(t.TempDir(), "chalk.csv")
+	if code, said, errs := ellwand(t, "draw", file, "-o", out, "--seconds", "0"); code != exitDone || !strings.Contains(said, "not kept in the plan") {
+		t.Errorf("exit %d: %s%s", code, said, errs)
+	}
+	if code, _, errs := ellwand(t, "lay", file, "--save", "--seconds", "0"); code != exitDone {
+		t.Fatalf("lay: exit %d: %s", code, errs)
+	}
+	if _, said, _ := ellwand(t, "draw", file, "-o", out, "--new-lay", "--seconds", "0"); !strings.Contains(said, "not kept in the plan") {
+		t.Errorf("a new lay: %s", said)
 	}
 }
 
