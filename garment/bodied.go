@@ -132,10 +132,22 @@ func (b *bodied) measureGores() error {
 	return nil
 }
 
+// slitForHead is the slit that is wanted, or one long enough to let the head
+// through with headRoomCM; a neck without slit stays without.
+func (b *bodied) slitForHead(openingCM float64) float64 {
+	wanted := b.v["neck_slit_cm"]
+	least := (b.cm(HeadGirth) + headRoomCM - openingCM) / 2
+	if wanted < shortestEdgeCM || least <= wanted {
+		return wanted
+	}
+	b.note("The slit at the neck is %.1f cm long instead of %g cm, so that the head goes through.", least, wanted)
+	return least
+}
+
 // measureNeck: the opening is the neck's base plus ease.
 func (b *bodied) measureNeck() error {
 	base, ease := b.cm(NeckBaseGirth), b.v["neck_ease_cm"]
-	n, err := shapeNeck(int(b.v["neck_shape"]), base+ease, b.v["neck_half_width_share"], b.v["neck_back_drop_cm"], b.v["neck_slit_cm"])
+	n, err := shapeNeck(int(b.v["neck_shape"]), base+ease, b.v["neck_half_width_share"], b.v["neck_back_drop_cm"], b.slitForHead(base+ease))
 	if err != nil {
 		return err
 	}
@@ -153,7 +165,7 @@ func (b *bodied) measureNeck() error {
 	if b.open {
 		return nil
 	}
-	b.size("head_passage_cm", "Neck opening with its slit", n.passageCM(), "opening %.1f cm + 2 × slit %g cm", n.girthCM, n.slitLenCM)
+	b.size("head_passage_cm", "Neck opening with its slit", n.passageCM(), "opening %.1f cm + 2 × slit %.4g cm", n.girthCM, n.slitLenCM)
 	return nil
 }
 

@@ -193,7 +193,8 @@ func (c *halfCircle) turnedNeck(edges []Edge) []Edge {
 // arc walks along an arc about a centre, from and to in degrees; back says that
 // its end is the outline's first point, which is then repeated as its last.
 func (o *outline) arc(centre geometry.Point, radius, from, to float64, name string, f Finish, back bool) error {
-	pts, err := geometry.Arc(centre, radius, from, to, ArcToleranceCM)
+	// A small curve is cut finer, so that its chords do not show.
+	pts, err := geometry.Arc(centre, radius, from, to, max(0.002, min(ArcToleranceCM, radius/1000)))
 	if err != nil {
 		return err
 	}

@@ -135,3 +135,21 @@ func TestPointedGussetByHand(t *testing.T) {
 		t.Errorf("a gusset with nothing left of it: %v", err)
 	}
 }
+
+// Worked by hand. Neck 30 + 4 = 34 and head 62 + 2 = 64: the slit has to be 15 cm,
+// not 12; a neck wanted without slit keeps none.
+func TestSlitLetsALargeHeadThrough(t *testing.T) {
+	b := handBody()
+	b.CM[NeckBaseGirth], b.CM[HeadGirth] = 30, 62
+	for slit, want := range map[float64]float64{12: 64, 18: 70, 0: 34} {
+		g, err := Draft("tunic", b, map[string]float64{"neck_slit_cm": slit})
+		if err != nil {
+			t.Fatal(err)
+		}
+		sizesAre(t, g, map[string]float64{"head_passage_cm": want})
+		told := strings.Contains(strings.Join(g.Notes, " "), "15.0 cm long instead of 12 cm")
+		if told != (slit == 12) {
+			t.Errorf("slit %g cm: notes %q", slit, g.Notes)
+		}
+	}
+}

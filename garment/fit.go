@@ -59,6 +59,10 @@ func (f *fitter) have(size string, m Measure) (float64, float64, bool) {
 	return s, b, ok && ok2
 }
 
+// headRoomCM is what an opening has to have more than the head girth, at least:
+// 2 to 4 cm, from memory.
+const headRoomCM = 2
+
 // throughs are the simple ones: this size is at least that girth and so much.
 func (f *fitter) throughs() {
 	for _, t := range []struct {
@@ -68,7 +72,7 @@ func (f *fitter) throughs() {
 		more                float64
 		rule, from          string
 	}{
-		{"head through neck", "head_passage_cm", "neck opening with its slit", HeadGirth, "head girth with room", 2, "the opening with both lips of its slit is at least the head girth and 2 cm", "from memory: 2 to 4 cm"},
+		{"head through neck", "head_passage_cm", "neck opening with its slit", HeadGirth, "head girth with room", headRoomCM, "the opening with both lips of its slit is at least the head girth and 2 cm", "from memory: 2 to 4 cm"},
 		{"neck in the opening", "neck_opening_cm", "neck opening", NeckBaseGirth, "neck base girth", 0, "the opening is at least the neck's base", commonPractice},
 		{"upper arm in the sleeve", "sleeve_top_cm", "sleeve top", UpperArmGirth, "upper arm girth with room", 4, "the sleeve's top is at least the upper arm girth and 4 cm", commonPractice},
 		{"chest in the body", "chest_cm", "girth of the garment", BustGirth, "bust girth with room", 4, "the garment is at least the bust girth and 4 cm", commonPractice},
