@@ -37,6 +37,8 @@ type Plan struct {
 	// root is the file's tree as read, with its comments; nil for a plan made
 	// otherwise. It is never changed: saving edits a copy.
 	root *yaml.Node
+	// spaced is the file's empty lines; never changed either.
+	spaced spacing
 }
 
 // PieceSpec overrides a drafted piece of the same name, or adds an own piece.

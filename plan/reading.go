@@ -29,7 +29,7 @@ func Parse(data []byte, name string) (*Plan, error) {
 		return nil, err
 	}
 	r := &reader{plan: blank(), file: name}
-	r.plan.root = root
+	r.plan.root, r.plan.spaced = root, spacingOf(root, data)
 	if r.version(root); len(r.problems) == 0 {
 		r.top(root)
 	}

@@ -40,7 +40,10 @@ func (p *Plan) Marshal() ([]byte, error) {
 	if err := e.Encode(root); err != nil {
 		return nil, fmt.Errorf("writing the plan as YAML: %w", err)
 	}
-	return buf.Bytes(), e.Close()
+	if err := e.Close(); err != nil {
+		return nil, fmt.Errorf("writing the plan as YAML: %w", err)
+	}
+	return []byte(p.spaced.restore(buf.String(), p.root)), nil
 }
 
 func copyTree(n *yaml.Node) *yaml.Node {
@@ -100,7 +103,7 @@ func (p *Plan) fillPieces(root *yaml.Node) {
 		def := &PieceSpec{}
 		putKeys(n, append(pieceKeys(s), dimKeys(s)...), append(pieceKeys(def), dimKeys(def)...))
 		put(n, "points", pointsNode(s.Points), nil)
-		put(n, "edges", edgesNode(s), nil)
+		fillEdges(n, s)
 	})
 }
 
@@ -116,32 +119,41 @@ func pointsNode(points [][2]float64) *yaml.Node {
 	return n
 }
 
-func edgesNode(s *PieceSpec) *yaml.Node {
-	var names []string
-	for name := range s.Finish {
-		names = append(names, name)
-	}
-	for name := range s.AllowanceCM {
+// fillEdges brings the edges of a piece to what the plan holds of them.
+func fillEdges(piece *yaml.Node, s *PieceSpec) {
+	names := sortedKeys(s.Finish)
+	for _, name := range sortedKeys(s.AllowanceCM) {
 		if !slices.Contains(names, name) {
 			names = append(names, name)
 		}
 	}
 	if len(names) == 0 {
-		return nil
+		put(piece, "edges", nil, nil)
+		return
 	}
 	slices.Sort(names)
-	n := &yaml.Node{Kind: yaml.MappingNode, Tag: "!!map"}
+	edges := under(piece, "edges")
+	for i := 0; i+1 < len(edges.Content); i += 2 {
+		if !slices.Contains(names, edges.Content[i].Value) {
+			edges.Content = slices.Delete(edges.Content, i, i+2)
+			i -= 2
+		}
+	}
 	for _, name := range names {
-		e := &yaml.Node{Kind: yaml.MappingNode, Tag: "!!map", Style: yaml.FlowStyle}
+		if child(edges, name) == nil {
+			put(edges, name, &yaml.Node{Kind: yaml.MappingNode, Tag: "!!map", Style: yaml.FlowStyle}, nil)
+		}
+		var finish, allowance *yaml.Node
 		if f, ok := s.Finish[name]; ok {
-			put(e, "finish", textNode(string(f)), nil)
+			finish = textNode(string(f))
 		}
 		if cm, ok := s.AllowanceCM[name]; ok {
-			put(e, "allowance_cm", numberNode(cm), nil)
+			allowance = numberNode(cm)
 		}
-		put(n, name, e, nil)
+		edge := under(edges, name)
+		put(edge, "finish", finish, nil)
+		put(edge, "allowance_cm", allowance, nil)
 	}
-	return n
 }
 
 func (p *Plan) fillLay(root *yaml.Node) {
@@ -152,9 +164,20 @@ func (p *Plan) fillLay(root *yaml.Node) {
 	n := under(root, "lay")
 	putKeys(n, layKeys(p.Lay), layKeys(&SavedLay{}))
 	list := &yaml.Node{Kind: yaml.SequenceNode, Tag: "!!seq"}
+	was := map[string]*yaml.Node{}
+	if old := child(n, "placements"); old != nil {
+		for _, item := range old.Content {
+			if id := child(item, "id"); id != nil {
+				was[id.Value] = item
+			}
+		}
+	}
 	for i := range p.Lay.Placements {
 		item := &yaml.Node{Kind: yaml.MappingNode, Tag: "!!map", Style: yaml.FlowStyle}
 		putKeys(item, placementKeys(&p.Lay.Placements[i]), placementKeys(&SavedPlacement{}))
+		if old := was[p.Lay.Placements[i].ID]; old != nil {
+			item.HeadComment, item.LineComment, item.FootComment = old.HeadComment, old.LineComment, old.FootComment
+		}
 		list.Content = append(list.Content, item)
 	}
 	put(n, "placements", list, nil)

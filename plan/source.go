@@ -93,6 +93,9 @@ func parseSource(data []byte, name string) (*yaml.Node, error) {
 		return nil, yamlProblem(err, data, name)
 	}
 	root := document.Content[0]
+	// Comments at the very top and end belong to the document; they go with the plan.
+	root.HeadComment = joinComments(document.HeadComment, root.HeadComment)
+	root.FootComment = joinComments(root.FootComment, document.FootComment)
 	if root.Kind != yaml.MappingNode {
 		return nil, whole(root.Line, "is not a list of keys and values", "a plan that begins with `ellwand: 1`")
 	}
@@ -101,6 +104,13 @@ func parseSource(data []byte, name string) (*yaml.Node, error) {
 		return nil, p
 	}
 	return root, nil
+}
+
+func joinComments(a, b string) string {
+	if a == "" || b == "" {
+		return a + b
+	}
+	return a + "\n\n" + b
 }
 
 // lineOfBadText is the line of the first byte that is not text.
