@@ -14,7 +14,7 @@ func coatInfo() DraftInfo {
 	options = append(options, yesNo("back_seam", "Seam down the back", "the back in two halves, for narrow cloth; a body in one has none", 1, commonPractice))
 	for _, p := range bodiedOptions(4, 1) {
 		switch p.Key {
-		case "body_in_one", "neck_facing":
+		case "body_in_one", "middle_seams", "neck_facing":
 			continue
 		case "centre_gores":
 			p.Meaning = "a gore set into a slit cut up from the hem to the waist, behind"
@@ -82,61 +82,4 @@ func (b *bodied) openFront() Piece {
 		to(0, mid+b.overlapCM, "front edge", FinishHem).
 		close("hem", FinishHem)
 	return Piece{Name: "front", Copies: 2, Mirrored: true, Grain: GrainWarp, Outline: points, Edges: b.turnedNeck(edges)}
-}
-
-// halfBack is the wearer's right half of a back with a seam down its middle, its
-// side at y = 0; the left one is cut mirrored. A centre gore is set into the
-// lower end of the seam.
-func (b *bodied) halfBack() Piece {
-	mid := b.widthCM / 2
-	points, edges := b.halfSide(b.neck.rightBack(), -1).
-		to(b.slitCM, mid, "centre back", FinishSeam).
-		to(0, mid, "centre gore seam", FinishSeam).
-		close("hem", FinishHem)
-	b.sew("centre back", "back", "centre back", "back", "centre back", 1)
-	return Piece{Name: "back", Copies: 2, Mirrored: true, Grain: GrainWarp, Outline: points, Edges: b.turnedNeck(edges)}
-}
-
-// halfSide walks a half's side, shoulder and neck to the middle; dir is -1 when
-// the neck line has to be turned round.
-func (b *bodied) halfSide(neck []geometry.Point, dir float64) *outline {
-	l, mid := b.lengthCM, b.widthCM/2
-	o := startAt(0, 0)
-	for _, r := range b.runs() {
-		o.to(r.upTo, 0, r.what, FinishSeam)
-	}
-	o.to(l, mid-b.neck.halfWidthCM, "shoulder", FinishSeam)
-	for _, p := range neck[1:] {
-		o.to(l+dir*p.X, mid+dir*p.Y, "neck", b.neckFinish())
-	}
-	return o
-}
-
-func (b *bodied) turnedNeck(edges []Edge) []Edge {
-	turning := b.v[b.turning()]
-	for i := range edges {
-		if edges[i].Name == "neck" {
-			edges[i].AllowanceCM = &turning
-		}
-	}
-	return edges
-}
-
-// halved says whether a face is cut as a half and its mirror image.
-func (b *bodied) halved(face string) bool {
-	return b.open && !b.inOne && (face == "front" || b.backInTwo)
-}
-
-// sewCentreGore sews the gore into the lower end of a back's middle seam.
-func (b *bodied) sewCentreGore() error {
-	p, err := isosceles("centre gore", 1, b.slitCM, b.v["centre_gore_width_cm"], "left side", "right side")
-	if err != nil {
-		return err
-	}
-	p.Note = "Set into the lower end of the seam in the middle of the back."
-	b.add(p)
-	for _, side := range []string{"left", "right"} {
-		b.sew("centre back gore, "+side, "back", "centre gore seam", p.Name, side+" side", 1)
-	}
-	return nil
 }

@@ -153,3 +153,22 @@ func TestSlitLetsALargeHeadThrough(t *testing.T) {
 		}
 	}
 }
+
+// Worked by hand. The ferryman's body of 59 cm (½ × 98 + 10) in halves of 29.5;
+// length 151 − 49 + 10 = 112; from the top of the gores, 66 up from the hem, the
+// front is sewn up to the end of the slit.
+func TestBodyInHalvesByHand(t *testing.T) {
+	for _, facing := range []float64{0, 1} {
+		g := draftOf(t, "tunic", map[string]float64{"middle_seams": 1, "neck_facing": facing})
+		for _, face := range []string{"front", "back"} {
+			p, ok := g.Piece(face)
+			if b := p.Outline.Bounds(); !ok || p.Copies != 2 || math.Abs(b.Width()-112) > 1e-9 || math.Abs(b.Height()-29.5) > 1e-9 {
+				t.Errorf("%s: %d of %.2f × %.2f cm, want 2 of 112 × 29.5", face, p.Copies, b.Width(), b.Height())
+			}
+			l := EdgeLengthsCM(p)
+			if math.Abs(l["centre gore seam"]-66) > 1e-9 || face == "back" && math.Abs(l["centre back"]-(112-2-66)) > 1e-9 || face == "front" && math.Abs(l[neckSlit]-12) > 1e-9 {
+				t.Errorf("%s: edges %v", face, l)
+			}
+		}
+	}
+}

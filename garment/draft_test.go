@@ -3,6 +3,7 @@ package garment
 import (
 	"math"
 	"reflect"
+	"slices"
 	"strings"
 	"testing"
 
@@ -330,6 +331,13 @@ func everyChoice(d DraftInfo) []map[string]float64 {
 			out = append(out, map[string]float64{p.Key: c.Value})
 			if d.Options[0].Key == "body_in_one" && p.Key != "body_in_one" {
 				out = append(out, map[string]float64{p.Key: c.Value, "body_in_one": 1 - d.Options[0].Default})
+			}
+		}
+	}
+	if slices.ContainsFunc(d.Options, func(p Param) bool { return p.Key == "middle_seams" }) {
+		for _, shape := range []float64{neckRound, neckSlitAcross, neckSquare} {
+			for _, facing := range []float64{0, 1} {
+				out = append(out, map[string]float64{"middle_seams": 1, "neck_shape": shape, "neck_facing": facing})
 			}
 		}
 	}
