@@ -1,6 +1,7 @@
 package layout
 
 import (
+	"context"
 	"math"
 
 	"ellwand/geometry"
@@ -13,7 +14,49 @@ import (
 // fit into the width with one gap more. A dual feasible function f has
 // Σ f(cᵢ/W) ≤ 1 whenever Σ cᵢ ≤ W, so Σᵢ ∫ f(chordᵢ(x)/W) dx ≤ L (Fekete and
 // Schepers' functions, from memory). Integrals are summed from below.
+//
+// For up to eight loose rectangles it is the shortest length itself, where that
+// is proved quickly.
 func LowerBound(p Problem) float64 {
+	low := quickBound(p)
+	if low == 0 || len(p.Items) > fewRectangles {
+		return low
+	}
+	m := newModel(context.Background(), p)
+	sky := newSkyline(m)
+	if sky == nil {
+		return low
+	}
+	start, err := first(m)
+	if err != nil {
+		return low
+	}
+	ls, proved := exactly(m.ctx, m, sky, low, start.LengthCM, quickNodes)
+	if !proved {
+		return low
+	}
+	return max(low, sky.provedLength(ls, start.LengthCM))
+}
+
+// quickNodes bounds the time that a lower bound may take to some tenths of a second.
+const quickNodes = 200_000
+
+// provedLength is the length that no lay can be below, once all was tried and
+// ls found, or nothing shorter than known. What the check rounds away may be
+// won once at each rectangle.
+func (s *skyline) provedLength(ls []laid, known float64) float64 {
+	far := known
+	if len(ls) > 0 {
+		far = 0
+		for _, l := range ls {
+			far = max(far, l.x+s.kinds[l.kind].ways[l.way].l-s.m.p.GapCM)
+		}
+	}
+	return far - exactCM*float64(len(s.m.p.Items)+2)
+}
+
+// quickBound is LowerBound without the proof for rectangles.
+func quickBound(p Problem) float64 {
 	if !(p.WidthCM > 0) || len(p.Items) == 0 {
 		return 0
 	}

@@ -38,7 +38,12 @@ func Improve(ctx context.Context, p Problem, start Lay, s Settings, found func(L
 	if ctx.Err() != nil {
 		return best.lay, nil
 	}
-	floor := LowerBound(p)
+	floor := quickBound(p)
+	if sky := newSkyline(m); sky != nil && len(p.Items) <= fewRectangles {
+		if proveShortest(m, sky, floor, best) {
+			return best.lay, nil
+		}
+	}
 	var wg sync.WaitGroup
 	for t := range max(1, s.Threads) {
 		wg.Add(1)
