@@ -68,7 +68,7 @@ func TestRunningStitchOf3MMSews3600MMAnHour(t *testing.T) {
 	near(t, "m per h", join.Quantity/join.Hours.Likely, 3.6, 1e-9)
 	near(t, "slow, m per h", join.Quantity/join.Hours.High, 1.8, 1e-9)
 	near(t, "felling", task(t, r, "fell").Hours.Likely, 0.99, 1e-9)
-	if !strings.Contains(join.From, "side 0.90 m × 2 + shoulder 0.18 m") || !strings.Contains(join.From, "3.6") || strings.Contains(join.From, "left out") {
+	if !strings.Contains(join.From, "side 0.900 m × 2 + shoulder 0.180 m") || !strings.Contains(join.From, "3.6") || strings.Contains(join.From, "left out") {
 		t.Errorf("from: %s", join.From)
 	}
 }

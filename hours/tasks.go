@@ -37,7 +37,7 @@ func (t *tasks) add(key, name string, quantity float64, unit, rateKey string, pe
 	} else {
 		from += fmt.Sprintf("; %s %s %s = %s %s per h", spanText(rate.Range), rate.Unit, how, spanText(speed), unit)
 	}
-	from += fmt.Sprintf(" = %s h, slow to quick; rate: %s", spanText(Range{hours.High, hours.Likely, hours.Low}), rate.Source)
+	from += fmt.Sprintf(" = %s h; rate: %s", spanText(Range{hours.High, hours.Likely, hours.Low}), rate.Source)
 	t.list = append(t.list, Task{key, name, quantity, unit, rate, hours, from})
 }
 
@@ -101,7 +101,7 @@ func (t *tasks) spinning(yarns []Yarn) {
 // its heddles are counted as threading.
 func (t *tasks) dressing(w Web) {
 	ends := float64(w.Ends) * float64(w.Warps)
-	each := fmt.Sprintf("%d ends", w.Ends)
+	each := "each end once"
 	if w.Warps > 1 {
 		each = fmt.Sprintf("%d ends × %d warps", w.Ends, w.Warps)
 	}
@@ -155,7 +155,7 @@ func sum(list []Length) (m float64, words string) {
 			continue
 		}
 		m += l.CM / 100 * float64(l.Times)
-		part := fmt.Sprintf("%s %.2f m", l.Name, l.CM/100)
+		part := fmt.Sprintf("%s %.3f m", l.Name, l.CM/100)
 		if l.Times > 1 {
 			part += fmt.Sprintf(" × %d", l.Times)
 		}

@@ -44,6 +44,10 @@ func keysUnder(p *Plan, parts []string) []key {
 			return s.keys(p)
 		}
 	}
+	if parts[0] == "hours" {
+		own, _, _ := hoursKeys(&p.Hours)
+		return own
+	}
 	if parts[0] == "garment" {
 		return []key{draftKey(p)}
 	}
@@ -59,6 +63,18 @@ func keysOfItem(p *Plan, parts []string) []key {
 			return paramKeys(p, d.Ease)
 		}
 		return paramKeys(p, d.Options)
+	case "hours":
+		_, shares, rates := hoursKeys(&p.Hours)
+		if parts[1] == "shares" {
+			return shares
+		}
+		return rates
+	case "choices":
+		for i := range p.Choices {
+			if p.Choices[i].Component == parts[1] {
+				return choiceKeys(&p.Choices[i])
+			}
+		}
 	case "yarns":
 		for i := range p.Yarns {
 			if p.Yarns[i].Name == parts[1] {
@@ -139,6 +155,9 @@ func SetField(p *Plan, path, text string) error {
 func typed(k key, text string) *yaml.Node {
 	if k.kind == kindText {
 		return textNode(text)
+	}
+	if k.kind == kindRate {
+		text = typedRate(text)
 	}
 	if k.kind == kindNumbers {
 		text = "[" + strings.Trim(text, "[]") + "]"

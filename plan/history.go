@@ -18,6 +18,7 @@ func (p *Plan) Clone() *Plan {
 	c.Loom.ReedsDentsPer10CM = slices.Clone(p.Loom.ReedsDentsPer10CM)
 	c.Yarns = slices.Clone(p.Yarns)
 	c.Fleeces = slices.Clone(p.Fleeces)
+	c.Hours.Own = maps.Clone(p.Hours.Own)
 	c.Choices = slices.Clone(p.Choices)
 	if p.Lay != nil {
 		lay := *p.Lay

@@ -35,6 +35,7 @@ const (
 	kindText    kind = "text"
 	kindYesNo   kind = "yes or no"
 	kindNumbers kind = "list of numbers"
+	kindRate    kind = "a number, or three"
 )
 
 // bounds is what a number may be.

@@ -9,6 +9,7 @@ import (
 
 	"ellwand/cloth"
 	"ellwand/garment"
+	"ellwand/hours"
 	"ellwand/layout"
 )
 
@@ -31,6 +32,7 @@ type Plan struct {
 	Loom       cloth.Loom
 	Yarns      []cloth.Yarn
 	Fleeces    []cloth.Fleece
+	Hours      hours.Settings
 	Choices    []Choice
 	Lay        *SavedLay
 

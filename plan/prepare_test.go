@@ -9,6 +9,7 @@ import (
 
 	"ellwand/cloth"
 	"ellwand/garment"
+	"ellwand/hours"
 	"ellwand/layout"
 )
 
@@ -21,6 +22,7 @@ func ferryman(draft string) *Plan {
 			garment.Stature: 176, garment.BustGirth: 98,
 		}},
 		Allowances: garment.DefaultAllowances(),
+		Hours:      hours.DefaultSettings(),
 		Cloth: cloth.Setting{
 			Weave: "2/2 twill", FinishedWidthCM: 75, FinishedEndsPerCM: 9, FinishedPicksPerCM: 8,
 			TakeUp: 0.08, DrawIn: 0.07, ShrinkLength: 0.12, ShrinkWidth: 0.14, WeftCrimp: 0.04,

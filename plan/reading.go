@@ -90,6 +90,7 @@ func (r *reader) top(root *yaml.Node) {
 		"pieces":  func(n *yaml.Node) { readList(r, n, "pieces", &p.Pieces, r.piece) },
 		"yarns":   func(n *yaml.Node) { readList(r, n, "yarns", &p.Yarns, r.yarn) },
 		"fleeces": func(n *yaml.Node) { readList(r, n, "fleeces", &p.Fleeces, r.fleece) },
+		"hours":   r.hours,
 		"choices": func(n *yaml.Node) { readList(r, n, "choices", &p.Choices, r.choice) },
 		"lay":     r.lay,
 	}

@@ -74,6 +74,21 @@ var broken = []struct {
 	{"negative copies", "choices:", "pieces:\n  - {name: belt, shape: rectangle, width_cm: 8, length_cm: 150, copies: -1}\nchoices:", "pieces[belt].copies", "belt", "whole number"},
 	{"a million copies", "choices:", "pieces:\n  - {name: belt, shape: rectangle, width_cm: 8, length_cm: 150, copies: 1000000}\nchoices:", "pieces[belt].copies", "belt", "to 1000"},
 	{"crossing polygon", "choices:", "pieces:\n  - name: bag\n    shape: polygon\n    points: [[0, 0], [10, 10], [10, 0], [0, 10]]\nchoices:", "pieces[bag]", "", "meets the edge"},
+	{"unknown key of hours", "budget_h: 320", "budget: 320", "hours.budget", "budget: 320", "budget_h"},
+	{"budget in words", "budget_h: 320", "budget_h: a winter", "hours.budget_h", "a winter", "bare number"},
+	{"more hours than a week has", "per_week_h: 6", "per_week_h: 600", "hours.per_week_h", "600", "to 168"},
+	{"start on no day", "\"2026-03-01\"", "2026-02-30", "hours.start", "2026-02-30", "year-month-day"},
+	{"start by the month", "\"2026-03-01\"", "March", "hours.start", "March", "year-month-day"},
+	{"nothing but rest", "rest_share: 0.1", "rest_share: 1", "hours.rest_share", "rest_share: 1", "to 0.9"},
+	{"unknown loom to weave on", "weaving: frame", "weaving: fram", "hours.weaving", "fram", "frame"},
+	{"three times felled", "fell_passes: 1", "fell_passes: 3", "hours.fell_passes", "fell_passes: 3", "from 0 to 2"},
+	{"share above the whole", "spindle: 0.6", "spindle: 60", "hours.shares.spindle", "spindle: 60", "to 1"},
+	{"unknown share", "    spindle: 0.6", "    spindel: 0.6", "hours.shares.spindel", "spindel", "spindle"},
+	{"unknown rate", "frame_cm_per_h: 9", "frame_cm_per_hour: 9", "hours.rates.frame_cm_per_hour", "frame_cm_per_hour", "frame_cm_per_h"},
+	{"rate of nothing", "frame_cm_per_h: 9", "frame_cm_per_h: 0", "hours.rates.frame_cm_per_h", "frame_cm_per_h: 0", "above 0"},
+	{"two rates", "[38, 46, 55]", "[38, 55]", "hours.rates.spindle_m_per_h", "spindle_m_per_h", "slow, usual, quick"},
+	{"rates back to front", "[38, 46, 55]", "[55, 46, 38]", "hours.rates.spindle_m_per_h", "spindle_m_per_h", "slow, usual, quick"},
+	{"two choices of one component", "choices:\n", "choices:\n  - component: loom\n", "choices[loom].component", "loom", "twice"},
 	{"placement of no place", "choices:", "lay:\n  width_cm: 60\n  length_cm: 400\n  placements:\n    - {id: x/1, x_cm: here, y_cm: 0}\nchoices:", "lay.placements[1].x_cm", "here", "bare number"},
 }
 
@@ -212,7 +227,8 @@ func TestSavingKeepsOnePreviousVersion(t *testing.T) {
 func TestFormFieldsAcceptWhatTheFileAccepts(t *testing.T) {
 	p := Starter()
 	good := map[string]string{"body.stature_cm": "181.5", "yarns[grey-warp].tex": "95", "garment.ease.body_ease_cm": "12",
-		"loom.reeds_dents_per_10cm": "40, 50", "cloth.nap": "true", "fleeces[grey wether].comb_yield.inner": "0.8", "body.waist_girth_cm": "", "cloth.dent_order": "1, 2"}
+		"loom.reeds_dents_per_10cm": "40, 50", "cloth.nap": "true", "fleeces[grey wether].comb_yield.inner": "0.8", "body.waist_girth_cm": "", "cloth.dent_order": "1, 2",
+		"hours.start": "2026-04-12", "hours.rates.spindle_m_per_h": "20, 30, 40", "hours.rates.wheel_m_per_h": "150", "hours.rates.frame_cm_per_h": "", "hours.shares.spindle": "0.5", "hours.weaving": "treadle", "choices[loom].why": "it was there"}
 	for path, text := range good {
 		if err := SetField(p, path, text); err != nil {
 			t.Errorf("%s: %v", path, err)
@@ -220,7 +236,7 @@ func TestFormFieldsAcceptWhatTheFileAccepts(t *testing.T) {
 			t.Errorf("%s is %q, want %q", path, got, text)
 		}
 	}
-	for path, text := range map[string]string{"body.stature_cm": "tall", "yarns[grey-warp].tex": "", "cloth.take_up": "7", "loom.reeds_dents_per_10cm": "a, b", "no.such": "1", "cloth.draw_in": "0,1"} {
+	for path, text := range map[string]string{"body.stature_cm": "tall", "yarns[grey-warp].tex": "", "cloth.take_up": "7", "loom.reeds_dents_per_10cm": "a, b", "no.such": "1", "cloth.draw_in": "0,1", "hours.start": "soon", "hours.rates.spindle_m_per_h": "40, 20", "choices[loom].component": "a\nb"} {
 		before := fmt.Sprint(p)
 		if err := SetField(p, path, text); err == nil {
 			t.Errorf("%s accepted %q", path, text)

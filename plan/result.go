@@ -7,6 +7,7 @@ import (
 
 	"ellwand/cloth"
 	"ellwand/garment"
+	"ellwand/hours"
 	"ellwand/layout"
 )
 
@@ -19,6 +20,7 @@ type Result struct {
 	UsePercent   float64
 	LowerBoundCM float64 // no lay at this width is shorter
 	Reckoning    cloth.Reckoning
+	Hours        hours.Reckoning
 	Cautions     []string
 	Notes        []string
 	CannotBeMade []cloth.Shortfall
@@ -34,14 +36,19 @@ func ReckonLay(p *Plan, pr *Prepared, lay layout.Lay) (*Result, error) {
 	if err != nil {
 		return nil, err
 	}
+	work, err := p.reckonHours(pr, reckoning)
+	if err != nil {
+		return nil, err
+	}
 	return &Result{
 		Garment: pr.Garment, Pieces: pr.Pieces, Prepared: pr,
 		Lay:          lay,
 		UsePercent:   layout.UsePercent(pr.Problem, lay),
 		LowerBoundCM: pr.LowerBoundCM,
 		Reckoning:    reckoning,
-		Cautions:     append(append([]string{}, reckoning.Cautions...), pr.Cautions...),
-		Notes:        append([]string{}, pr.Notes...),
+		Hours:        work,
+		Cautions:     slices.Concat(reckoning.Cautions, work.Cautions, pr.Cautions),
+		Notes:        slices.Concat(pr.Notes, work.Notes),
 		CannotBeMade: append(slices.Clone(reckoning.Shortfalls), pr.longerThanAWarp(p, reckoning)...),
 		Faults:       layout.Faults(pr.Problem, lay),
 		plan:         p,

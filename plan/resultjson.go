@@ -16,6 +16,7 @@ type resultJSON struct {
 	Cloth        clothJSON    `json:"cloth"`
 	Yarns        []yarnJSON   `json:"yarns"`
 	Fleeces      []fleeceJSON `json:"fleeces"`
+	Hours        hoursJSON    `json:"hours"`
 	Cautions     []string     `json:"cautions"`
 	CannotBeMade []string     `json:"cannot_be_made"`
 	Notes        []string     `json:"notes"`
@@ -72,7 +73,7 @@ func (r *Result) JSON() ([]byte, error) {
 			fourth(c.FinishedWidthCM), fourth(c.FinishedLengthCM), fourth(c.OffLoomWidthCM), fourth(c.OffLoomLengthCM),
 			fourth(c.ReedWidthCM), c.Dents, c.Ends, fourth(c.WovenLengthCM), fourth(c.WarpLengthCM), c.Picks,
 		},
-		Yarns: []yarnJSON{}, Fleeces: []fleeceJSON{},
+		Yarns: []yarnJSON{}, Fleeces: []fleeceJSON{}, Hours: hoursAsJSON(r.Hours),
 		Cautions:     append([]string{}, r.Cautions...),
 		CannotBeMade: append([]string{}, shortfallTexts(r.CannotBeMade)...),
 		Notes:        append([]string{}, r.Notes...),

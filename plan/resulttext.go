@@ -39,6 +39,7 @@ func (r *Result) Text(units string) string {
 	writeFigures(&b, r.Reckoning.Figures, units)
 	r.writeYarns(&b, units)
 	r.writeFleeces(&b, units)
+	r.writeHours(&b)
 	writeList(&b, "Cannot be made as it stands", shortfallTexts(r.CannotBeMade))
 	writeList(&b, "Cautions", r.Cautions)
 	writeList(&b, "Notes", r.Notes)

@@ -85,6 +85,7 @@ func (p *Plan) fill(root *yaml.Node) {
 		putKeys(n, own, ownDef)
 		putBelow(n, "comb_yield", comb, combDef)
 	})
+	p.fillHours(root)
 	fillList(root, "choices", p.Choices, func(c *Choice) string { return c.Component }, func(n *yaml.Node, c *Choice) {
 		putKeys(n, choiceKeys(c), choiceKeys(&Choice{}))
 	})

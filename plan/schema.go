@@ -33,6 +33,7 @@ func Schema() ([]byte, error) {
 	}))
 	props["yarns"] = listOf(with(mapping(yarn), object{"fibre": mapping(fibre)}))
 	props["fleeces"] = listOf(with(mapping(fleece), object{"comb_yield": mapping(comb)}))
+	props["hours"] = hoursSchema()
 	props["choices"] = listOf(mapping(choiceKeys(&Choice{})))
 	props["lay"] = with(mapping(layKeys(&SavedLay{})), object{"placements": listOf(mapping(placementKeys(&SavedPlacement{})))})
 	top["$schema"] = "https://json-schema.org/draft/2020-12/schema"
@@ -111,6 +112,8 @@ func (k key) schema() object {
 		s["type"] = "boolean"
 	case k.kind == kindNumbers:
 		s["type"], s["items"], s["maxItems"] = "array", number, maxList
+	case k.kind == kindRate:
+		s["oneOf"] = []object{number, {"type": "array", "items": number, "minItems": 3, "maxItems": 3}}
 	case k.kind == kindInteger:
 		s["type"], s["minimum"], s["maximum"] = "integer", k.min, k.max
 	default:

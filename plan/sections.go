@@ -5,6 +5,7 @@ import (
 
 	"ellwand/cloth"
 	"ellwand/garment"
+	"ellwand/hours"
 )
 
 // Version is the plan file's version that this program writes.
@@ -19,6 +20,7 @@ func blank() *Plan {
 		Params:     map[string]float64{},
 		Allowances: garment.DefaultAllowances(),
 		TwoFaced:   true,
+		Hours:      hours.DefaultSettings(),
 	}
 }
 

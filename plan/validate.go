@@ -1,6 +1,7 @@
 package plan
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"strings"
@@ -55,7 +56,7 @@ func lineOf(root *yaml.Node, field string) int {
 		next := child(n, part)
 		if next == nil && n.Kind == yaml.SequenceNode {
 			for _, item := range n.Content {
-				if named := child(item, "name"); named != nil && named.Value == part {
+				if named := cmp.Or(child(item, "name"), child(item, "component")); named != nil && named.Value == part {
 					next = item
 				}
 			}
@@ -92,11 +93,11 @@ func splitField(field string) []string {
 
 // names refuses two of one name: nothing could then be said of one of them.
 func (c *checker) names() {
-	twice := func(list string, names []string) {
+	twice := func(list, key string, names []string) {
 		seen := map[string]bool{}
 		for _, n := range names {
 			if seen[n] {
-				c.wrong(fmt.Sprintf("%s[%s].name", list, n), "is given twice", "a name of its own for each")
+				c.wrong(fmt.Sprintf("%s[%s].%s", list, n, key), "is given twice", "a name of its own for each")
 			}
 			if strings.TrimSpace(n) == "" {
 				c.wrong(list, "has an entry whose name is empty", "a name for each")
@@ -104,7 +105,7 @@ func (c *checker) names() {
 			seen[n] = true
 		}
 	}
-	var yarns, fleeces, pieces []string
+	var yarns, fleeces, pieces, choices []string
 	for _, y := range c.plan.Yarns {
 		yarns = append(yarns, y.Name)
 	}
@@ -114,9 +115,13 @@ func (c *checker) names() {
 	for _, s := range c.plan.Pieces {
 		pieces = append(pieces, s.Name)
 	}
-	twice("yarns", yarns)
-	twice("fleeces", fleeces)
-	twice("pieces", pieces)
+	for _, ch := range c.plan.Choices {
+		choices = append(choices, ch.Component)
+	}
+	twice("yarns", "name", yarns)
+	twice("fleeces", "name", fleeces)
+	twice("pieces", "name", pieces)
+	twice("choices", "component", choices)
 }
 
 func (c *checker) yarns() {

@@ -204,11 +204,13 @@ func TestKeysOfTheJSON(t *testing.T) {
 		v    any
 		want string
 	}{
-		{got, "cannot_be_made cautions cloth fleeces lay notes pieces yarns"},
+		{got, "cannot_be_made cautions cloth fleeces hours lay notes pieces yarns"},
 		{first("pieces"), "copies cut_area_cm2 cut_length_cm cut_width_cm name"},
 		{got["lay"], "length_cm lower_bound_cm use_percent width_cm"},
 		{got["cloth"], "dents ends finished_length_cm finished_width_cm off_loom_length_cm off_loom_width_cm picks reed_width_cm warp_length_cm woven_length_cm"},
 		{first("yarns"), "length_m mass_g name"},
+		{got["hours"], "budget_h finish_earliest finish_latest finish_likely high_h likely_h low_h tasks verdict"},
+		{got["hours"].(map[string]any)["tasks"].([]any)[0], "from high_h likely_h low_h name quantity unit"},
 		{first("fleeces"), "name raw_have_g raw_needed_g"},
 	} {
 		if keys := keysOf(t, c.v); keys != c.want {

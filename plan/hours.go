@@ -1,0 +1,175 @@
+package plan
+
+import (
+	"fmt"
+	"math"
+
+	"ellwand/cloth"
+	"ellwand/garment"
+	"ellwand/hours"
+)
+
+// reckonHours works the hours out from what the cloth and the garment ask for.
+func (p *Plan) reckonHours(pr *Prepared, r cloth.Reckoning) (hours.Reckoning, error) {
+	h, err := hours.Reckon(p.workToDo(pr, r), p.Hours)
+	if err != nil {
+		return h, fmt.Errorf("the hours cannot be worked out: %w", err)
+	}
+	return h, nil
+}
+
+// workToDo is every quantity that takes time.
+func (p *Plan) workToDo(pr *Prepared, r cloth.Reckoning) hours.Work {
+	w := hours.Work{
+		Lots: p.lotsToWork(r), Yarns: p.yarnsToSpin(r),
+		Seams: seamsToSew(pr.Garment, p.Pieces), Hems: hemsToSew(pr.Garment),
+	}
+	extra := (p.Cloth.SampleCM + p.Cloth.HeadingCM) * float64(r.Warps)
+	w.Web = hours.Web{
+		Ends: r.Ends, Warps: r.Warps, WarpLengthCM: r.WarpLengthCM,
+		Picks:   r.Picks + int(math.Ceil(extra*r.PicksPerCMOnLoom-1e-6)),
+		WovenCM: r.WovenLengthCM + extra,
+	}
+	if r.WovenLengthCM > 0 {
+		w.Web.FinishedM2 = r.FinishedWidthCM * r.FinishedLengthCM / 1e4 * w.Web.WovenCM / r.WovenLengthCM
+	}
+	return w
+}
+
+// toSpin says whether a yarn is still to be made: not bought, not in hand.
+func toSpin(y cloth.Yarn) bool { return y.Fleece != "" && !y.HaveInHand }
+
+// preparedG is the prepared fibre that a yarn takes, as the reckoning has it.
+func preparedG(r cloth.Reckoning, y cloth.Yarn) float64 {
+	for _, f := range r.Fleeces {
+		if f.Name == y.Fleece {
+			return figureValue(f.Figures, "prepared_g:"+y.Name)
+		}
+	}
+	return 0
+}
+
+func figureValue(figures []cloth.Figure, key string) float64 {
+	for _, f := range figures {
+		if f.Key == key {
+			return f.Value
+		}
+	}
+	return 0
+}
+
+func (p *Plan) yarnsToSpin(r cloth.Reckoning) []hours.Yarn {
+	var out []hours.Yarn
+	for _, need := range r.Yarns {
+		for _, y := range p.Yarns {
+			if y.Name == need.Name && toSpin(y) {
+				out = append(out, hours.Yarn{Name: y.Name, Coat: hours.Coat(y.Coat), PreparedG: preparedG(r, y), LengthM: need.LengthM, Plies: y.Plies})
+			}
+		}
+	}
+	return out
+}
+
+// lotsToWork is the raw wool for the yarns that are still to be spun. Of each
+// coat's raw wool they take the share that they take of its prepared fibre;
+// outer and inner coat come from the same wool.
+func (p *Plan) lotsToWork(r cloth.Reckoning) []hours.Lot {
+	var out []hours.Lot
+	for _, need := range r.Fleeces {
+		all, wanted := map[cloth.Coat]float64{}, map[cloth.Coat]float64{}
+		for _, y := range p.Yarns {
+			if y.Fleece != need.Name {
+				continue
+			}
+			g := figureValue(need.Figures, "prepared_g:"+y.Name)
+			all[y.Coat] += g
+			if toSpin(y) {
+				wanted[y.Coat] += g
+			}
+		}
+		raw := func(c cloth.Coat) float64 {
+			if all[c] == 0 {
+				return 0
+			}
+			return figureValue(need.Figures, "raw_g:"+string(c)) * wanted[c] / all[c]
+		}
+		lot := hours.Lot{Name: need.Name, RawG: min(1e12, max(raw(cloth.CoatOuter), raw(cloth.CoatInner))+raw(cloth.CoatWhole))}
+		for _, f := range p.Fleeces {
+			if f.Name == need.Name {
+				lot.SkirtingLoss = f.SkirtingLoss
+			}
+		}
+		out = append(out, lot)
+	}
+	return out
+}
+
+// finishes is how each edge of a piece is finished, its marks' edges too.
+func finishes(piece garment.Piece) map[string]garment.Finish {
+	out := map[string]garment.Finish{}
+	for _, m := range piece.Marks {
+		if m.Kind == garment.MarkCut && !m.Closed {
+			left, right := m.Lips()
+			out[left], out[right] = m.Finish, m.Finish
+		} else if m.Kind != garment.MarkFold {
+			out[m.Name] = m.Finish
+		}
+	}
+	for _, e := range piece.Edges {
+		out[e.Name] = e.Finish
+	}
+	return out
+}
+
+// seamsToSew is the garment's seams, without those of which an edge is now
+// finished otherwise, and the seam edges of own pieces, two to a seam.
+func seamsToSew(g garment.Garment, specs []PieceSpec) []hours.Length {
+	var out []hours.Length
+	for _, s := range g.Seams {
+		cm, err := garment.SideLengthCM(g, s.A)
+		if err == nil && sewn(g, s.A) && sewn(g, s.B) {
+			out = append(out, hours.Length{Name: s.Name, CM: cm, Times: s.Times})
+		}
+	}
+	for _, s := range specs {
+		piece, ok := g.Piece(s.Name)
+		if s.Shape == "" || !ok {
+			continue
+		}
+		total := 0.0
+		how := finishes(piece)
+		lengths := garment.EdgeLengthsCM(piece)
+		for _, name := range sortedKeys(lengths) {
+			if how[name] == garment.FinishSeam {
+				total += lengths[name]
+			}
+		}
+		if total > 0 {
+			out = append(out, hours.Length{Name: s.Name + ", half of its seam edges", CM: total / 2, Times: piece.Copies})
+		}
+	}
+	return out
+}
+
+func sewn(g garment.Garment, side garment.Side) bool {
+	piece, ok := g.Piece(side.Piece)
+	how := finishes(piece)
+	for _, name := range side.Edges {
+		ok = ok && how[name] == garment.FinishSeam
+	}
+	return ok
+}
+
+// hemsToSew is every edge that is turned up.
+func hemsToSew(g garment.Garment) []hours.Length {
+	var out []hours.Length
+	for _, piece := range g.Pieces {
+		how, lengths := finishes(piece), garment.EdgeLengthsCM(piece)
+		for _, name := range sortedKeys(lengths) {
+			if how[name] == garment.FinishHem {
+				out = append(out, hours.Length{Name: piece.Name + " " + name, CM: lengths[name], Times: piece.Copies})
+			}
+		}
+	}
+	return out
+}
