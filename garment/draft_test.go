@@ -364,3 +364,19 @@ func TestUsualAllowancesCanBeCut(t *testing.T) {
 		}
 	}
 }
+
+// A choice, like a default, lies within its parameter's own limits.
+func TestChoicesLieWithinTheirLimits(t *testing.T) {
+	for _, d := range Drafts() {
+		for _, p := range d.Params() {
+			if err := p.Check(p.Default); err != nil || p.Default < p.Min || p.Default > p.Max || p.Source == "" || p.Meaning == "" {
+				t.Errorf("%s: %s has the default %g from %q: %v", d.Key, p.Key, p.Default, p.Source, err)
+			}
+			for _, c := range p.Choices {
+				if c.Value < p.Min || c.Value > p.Max {
+					t.Errorf("%s: %s may be %g, but its limits are %g and %g", d.Key, p.Key, c.Value, p.Min, p.Max)
+				}
+			}
+		}
+	}
+}

@@ -61,7 +61,7 @@ func bodiedOptions(sideGores, centreGores float64) []Param {
 	return []Param{
 		yesNo("body_in_one", "Body in one", "front and back in one length of cloth over the shoulders, without shoulder seams", 1, commonPractice+"; so made at Bocksten"),
 		yesNo("middle_seams", "Seams down the middle", "front and back each in two halves, for narrow cloth; the body is then not in one length", 0, commonPractice),
-		{"sleeve_shape", "Shape of the sleeve", "straight, narrowing evenly to the cuff, or a strip as wide as the cuff with a gore at each side", "", 1, 0, 1, commonPractice, []Choice{{sleeveStraight, "straight"}, {sleeveTapered, "tapered"}, {sleeveGored, "straight strip with two gores"}}},
+		{"sleeve_shape", "Shape of the sleeve", "straight, narrowing evenly to the cuff, or a strip as wide as the cuff with a gore at each side", "", 1, 0, 2, commonPractice, []Choice{{sleeveStraight, "straight"}, {sleeveTapered, "tapered"}, {sleeveGored, "straight strip with two gores"}}},
 		{"underarm_gusset", "Underarm gussets", "a square under each arm, for reach, or a pointed one: a diamond with sides as long", "", 1, 0, 2, commonPractice, []Choice{{0, "none"}, {1, "square"}, {2, "pointed"}}},
 		{"side_gores", "Side gores", "none, one isosceles gore a side, or a pair of right-angled gores a side, straight edge to straight edge", "", sideGores, 0, 4, commonPractice, []Choice{{0, "none"}, {2, "one a side, isosceles"}, {4, "two a side, right-angled"}}},
 		{"centre_gores", "Centre gores", "gores set into slits cut up from the hem to the waist", "", centreGores, 0, 2, commonPractice, []Choice{{0, "none"}, {1, "front only"}, {2, "front and back"}}},
