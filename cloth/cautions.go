@@ -17,6 +17,9 @@ func Cautions(in Input) []string {
 	if combed {
 		out = append(out, "Wool combs have long sharp tines: clamp the holder, guard the tines or turn them away, keep them from children; follow the maker's instructions.")
 	}
+	if in.Loom.Weighted {
+		out = append(out, "A warp-weighted loom can fall and its weights swing: fasten the beam, hang no weight where a foot or a child can be; follow the builder's instructions.")
+	}
 	return append(out,
 		"Spinning, weaving and sewing repeat one movement for hours: pace it, vary it, rest, and stop on pain; local guidance on upper limb disorders comes first.",
 		"Shears and knives: cut away from yourself and guard the blades; follow the maker's instructions.")

@@ -1,6 +1,7 @@
 package cloth
 
 import (
+	"errors"
 	"math"
 	"testing"
 
@@ -209,4 +210,128 @@ func TestWeightsOfTheRibeLoom(t *testing.T) {
 	near(t, "tension, heavy", heavy.TensionG, 20, 1e-9)
 	near(t, "width", float64(light.Ends)/22, 105.5, 0.1)
 	near(t, "threads of 275 g at 18 g", float64(ThreadsPerWeight(275, 18)), 15, 0) // derived
+}
+
+// Samples: 75 in under tension, 65 in off the loom (therogueweaver.com, 2025/8/22);
+// hood cloth 35.44 → 30.12 and 25.94 → 22.05 in (mjcsr.com, skoldharbor-hood).
+func TestLossesOfSamples(t *testing.T) {
+	for _, c := range []struct{ on, off, finished, loomLoss, shrink float64 }{
+		{75, 65, 65, 0.1333, 0}, {35.44, 35.44, 30.12, 0, 0.150}, {25.94, 25.94, 22.05, 0, 0.150},
+	} {
+		loomLoss, shrink, err := SampleLosses(c.on, c.off, c.finished)
+		if err != nil {
+			t.Fatal(err)
+		}
+		near(t, "loss off the loom", loomLoss, c.loomLoss, 0.0005)
+		near(t, "shrinkage", shrink, c.shrink, 0.0005)
+	}
+	for _, c := range [][3]float64{{0, 1, 1}, {10, 11, 9}, {10, 9, 9.5}, {10, 9, 0}} {
+		var fault *FieldError
+		if _, _, err := SampleLosses(c[0], c[1], c[2]); !errors.As(err, &fault) {
+			t.Errorf("sample %v: error %v", c, err)
+		}
+	}
+}
+
+// More systems' constants. Bases: textilecalculations.com (different yarn count
+// system); results derived.
+func TestRarerCountsConvert(t *testing.T) {
+	for _, c := range []struct {
+		key        string
+		count, tex float64
+	}{{"yorkshire_skein", 1, 1937.713}, {"dewsbury", 1, 31003.4}, {"jute", 1, 34.448}, {"run", 1, 310.034}, {"linen", 1, 1653.515}} {
+		s, ok := CountSystemByKey(c.key)
+		if !ok {
+			t.Fatalf("no count system %q", c.key)
+		}
+		near(t, c.key, s.Tex(c.count), c.tex, c.tex*1e-5)
+	}
+	nm, _ := CountSystemByKey("nm")
+	tex, _ := CountSystemByKey("tex")
+	near(t, "Nm 60/2", nm.Folded(60, 2), 30, 0)
+	near(t, "2 × 40 tex", tex.Folded(40, 2), 80, 0)
+}
+
+// Diameters in mm: Peirce's and Ashenhurst's columns derived from the rules of
+// F. T. Peirce 1937 and faena.medievaltextiles.org, ash; wool's density from
+// Morton and Hearle, table 5.1.
+func TestDiametersOfWool(t *testing.T) {
+	for _, c := range []struct{ tex, loose, firm, peirce, worsted, woollen float64 }{
+		{50, 0.312, 0.285, 0.264, 0.283, 0.304}, {100, 0.441, 0.402, 0.373, 0.401, 0.429}, {150, 0.540, 0.493, 0.457, 0.491, 0.526},
+		{200, 0.624, 0.569, 0.528, 0.567, 0.607}, {250, 0.697, 0.636, 0.590, 0.634, 0.679},
+	} {
+		near(t, "packing 0.5", DiameterMM(c.tex, 1.31, 0.5), c.loose, 0.0006)
+		near(t, "packing 0.6", DiameterMM(c.tex, 1.31, 0.6), c.firm, 0.0006)
+		near(t, "Peirce", PeirceDiameterMM(c.tex), c.peirce, 0.0006)
+		near(t, "Ashenhurst worsted", 10/DiametersPerCM(c.tex, AshenhurstWorsted), c.worsted, 0.0006)
+		near(t, "Ashenhurst woollen", 10/DiametersPerCM(c.tex, AshenhurstWoollen), c.woollen, 0.0006)
+	}
+	near(t, "10 wraps in 1 cm", DiameterOfWrapsMM(10), 1, 0)
+}
+
+// 100 tex by both rules, per cm (derived from the rules' sources, see weave.go).
+func TestBrierleyIsTheUpperBound(t *testing.T) {
+	for _, c := range []struct {
+		weave                string
+		brierley, ashenhurst float64
+	}{{"tabby", 13.53, 12.48}, {"2/1 twill", 15.85, 14.97}, {"2/2 twill", 17.73, 16.64}} {
+		w, _ := WeaveByName(c.weave)
+		near(t, "Brierley "+c.weave, w.BrierleySettPerCM(100), c.brierley, 0.02)
+		near(t, "Ashenhurst "+c.weave, w.MaxSettPerCM(100, AshenhurstWorsted), c.ashenhurst, 0.01)
+	}
+}
+
+func TestWorkingRangesFallWithSoftness(t *testing.T) {
+	last := 1.0
+	for _, r := range WorkingRanges() {
+		low, high := r.SettPerCM(10)
+		if !(low < high && high <= 10*last) || r.Source == "" {
+			t.Errorf("%s: %g to %g after %g", r.Use, low, high, 10*last)
+		}
+		last = r.High
+	}
+}
+
+// J. T. Taylor, Cotton Weaving and Designing, 6th ed.: satin of 180 picks in 5s,
+// 70s weft; plain, 120 picks of 70s; plain, 60 picks of 40s, medium.
+func TestTaylorsContraction(t *testing.T) {
+	near(t, "satin, %", 100*TaylorContraction(180*2/5, 70, true), 4.11, 0.01)
+	near(t, "plain, heavy, %", 100*TaylorContraction(120, 70, true), 6.857, 0.001)
+	near(t, "plain, medium, %", 100*TaylorContraction(60, 40, false), 4.5, 1e-9)
+}
+
+// Weights of 275 g at 18 g a thread, two rows: 15 ends per cm at 2 cm thick, 7.5
+// at 4 cm; 60 cm takes 30 weights a row (derived from the rule of Mårtensson,
+// Nosch and Andersson Strand 2009).
+func TestRowsOfWeights(t *testing.T) {
+	thin, err := HangRows(275, 18, 2, 60, 2)
+	if err != nil {
+		t.Fatal(err)
+	}
+	thick, _ := HangRows(275, 18, 4, 60, 2)
+	near(t, "thin", thin.EndsPerCM, 15, 1e-9)
+	near(t, "thick", thick.EndsPerCM, 7.5, 1e-9)
+	near(t, "weights, 2 cm", float64(thin.WeightsPerRow), 30, 0)
+	near(t, "weights, both rows", float64(thin.Weights), 60, 0)
+	var fault *FieldError
+	if _, err := HangRows(275, 0, 2, 60, 2); !errors.As(err, &fault) {
+		t.Errorf("no tension: error %v", err)
+	}
+}
+
+// A sample of 1145 g that dries to 1000 g stands for a lot of 1000 g at 14.5 %:
+// 1032.75 g at 18.25 % (derived). 30 and 70 % cover: 79 % together.
+func TestConditionedMassAndClothCover(t *testing.T) {
+	near(t, "conditioned mass", ConditionedMassG(1000, 1145, 1000, 0.1825), 1032.75, 0.01)
+	for _, r := range AgreedRegains() {
+		if r.Fraction <= 0.05 || r.Fraction >= 0.2 || r.Source == "" {
+			t.Errorf("regain of %s: %g, %q", r.Fibre, r.Fraction, r.Source)
+		}
+	}
+	near(t, "cover", ClothCover(0.3, 0.7), 0.79, 1e-12)
+}
+
+// Worsted 10s (88.6 tex) at 10 turns per inch, Peter and Jacque Teal 1995: about 37.
+func TestTwistMultiplier(t *testing.T) {
+	near(t, "turns per cm × √tex", TexTwistMultiplier(10/cmPerInch, 88.58), 37, 0.2)
 }

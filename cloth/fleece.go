@@ -93,7 +93,21 @@ func (f Fleece) need(prepared map[Coat]float64, figures []Figure) FleeceNeed {
 	inner, _ := f.keptShare(CoatInner)
 	n.LeftOuterG = math.Max(0, left*outer-prepared[CoatOuter])
 	n.LeftInnerG = math.Max(0, left*inner-prepared[CoatInner])
-	n.Figures = append(figures, Figure{"raw_needed_g", "Raw fleece " + f.Name + " needed", n.RawNeededG, "g",
+	figures = append(figures, Figure{"raw_needed_g", "Raw fleece " + f.Name + " needed", n.RawNeededG, "g",
 		fmt.Sprintf("the larger of outer coat %s g and inner coat %s g, + whole fleece %s g = %s g; in hand %s g", num(raw[CoatOuter]), num(raw[CoatInner]), num(raw[CoatWhole]), num(n.RawNeededG), num(f.RawG))})
+	if parted > 0 {
+		figures = append(figures, f.leftFigure(CoatOuter, n.LeftOuterG, left, prepared[CoatOuter]), f.leftFigure(CoatInner, n.LeftInnerG, left, prepared[CoatInner]))
+	}
+	n.Figures = figures
 	return n
+}
+
+// leftFigure is what the yarns leave of one prepared coat of the fleece in hand.
+func (f Fleece) leftFigure(c Coat, leftG, rawG, usedG float64) Figure {
+	_, words := f.keptShare(c)
+	from := fmt.Sprintf("%s g raw in hand × %s − %s g for the yarns = %s g", num(rawG), words, num(usedG), num(leftG))
+	if leftG == 0 {
+		from = fmt.Sprintf("%s g raw in hand × %s is no more than the %s g for the yarns: nothing left, 0 g", num(rawG), words, num(usedG))
+	}
+	return Figure{"left_g:" + string(c), "Left of " + coatWords(c) + ", prepared", leftG, "g", from}
 }

@@ -54,6 +54,10 @@ func MassGPerM2(endsPerCM, warpTex, warpCrimp, picksPerCM, weftTex, weftCrimp fl
 	return (endsPerCM*warpTex*(1+warpCrimp) + picksPerCM*weftTex*(1+weftCrimp)) / 10
 }
 
+// ClothCover is the part of the surface that two sets of threads cover, from
+// each set's own cover, diameter ÷ spacing (from memory).
+func ClothCover(warp, weft float64) float64 { return warp + weft - warp*weft }
+
 // DimensionalChangePercent is 100·(after − before) ÷ before, shrinkage negative (ISO 5077).
 func DimensionalChangePercent(before, after float64) float64 { return 100 * (after - before) / before }
 
@@ -71,5 +75,29 @@ func HangWeights(weights int, massG float64, threadsPerWeight int) WeightedWarp 
 	return WeightedWarp{Ends: weights * threadsPerWeight, TensionG: massG / float64(threadsPerWeight), ThreadsPerEach: threadsPerWeight}
 }
 
+// WeightRows is a warp hung with weights in rows, worked from one weight's size.
+type WeightRows struct {
+	EndsPerCM      float64
+	WeightsPerRow  int
+	Weights        int // in all rows
+	ThreadsPerEach int
+}
+
+// HangRows is the warp that weights of one mass in g and one thickness in cm
+// make across widthCM at a tension in g a thread: mass gives threads, thickness
+// gives width. Tabby hangs in 2 rows, 2/2 twill in 2 or 4. The rule's source is
+// that of HangWeights; the error is a *FieldError.
+// Worked: 275 g, 18 g a thread, 2 cm thick, 2 rows, 60 cm: 15 per cm, 30 weights a row.
+func HangRows(massG, tensionG, thicknessCM, widthCM float64, rows int) (WeightRows, error) {
+	for _, err := range []error{positive("a weight's mass in g", massG), positive("the tension in g a thread", tensionG),
+		positive("a weight's thickness in cm", thicknessCM), positive("the warp's width in cm", widthCM), positive("the rows of weights", float64(rows))} {
+		if err != nil {
+			return WeightRows{}, err
+		}
+	}
+	threads, perRow := ThreadsPerWeight(massG, tensionG), whole(math.Ceil(widthCM/thicknessCM-1e-9))
+	return WeightRows{EndsPerCM: float64(rows*threads) / thicknessCM, WeightsPerRow: perRow, Weights: rows * perRow, ThreadsPerEach: threads}, nil
+}
+
 // ThreadsPerWeight is the whole threads that a weight holds at a tension in g a thread.
-func ThreadsPerWeight(massG, tensionG float64) int { return int(math.Floor(massG/tensionG + 1e-9)) }
+func ThreadsPerWeight(massG, tensionG float64) int { return whole(math.Floor(massG/tensionG + 1e-9)) }

@@ -42,6 +42,7 @@ type Loom struct {
 	WasteCM           float64 // loom waste for each warp put on
 	MaxWarpM          float64 // longest warp the beam takes; 0 for no limit
 	ReedsDentsPer10CM []float64
+	Weighted          bool // the warp hangs from a beam, kept taut by weights
 }
 
 // Setting is the cloth wanted, finished, and what it loses on the way.

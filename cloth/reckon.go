@@ -93,10 +93,16 @@ func (w *work) width() {
 	w.figure("dents", "Dents", float64(r.Dents), "", "%s cm off the loom ÷ (1 − %s draw-in) = %s cm × %s dents per 10 cm ÷ 10, rounded up", num(r.OffLoomWidthCM), num(s.DrawIn), num(exact), num(r.ReedDentsPer10CM))
 	r.ReedWidthCM = float64(r.Dents) / r.ReedDentsPer10CM * 10
 	w.figure("reed_width_cm", "Width in the reed", r.ReedWidthCM, "cm", "%d dents ÷ %s dents per 10 cm × 10", r.Dents, num(r.ReedDentsPer10CM))
+	w.figure("real_width_cm", "Finished width of those dents", w.realWidthCM(), "cm", "%s cm in the reed × (1 − %s draw-in) × (1 − %s shrinkage)", num(r.ReedWidthCM), num(s.DrawIn), num(s.ShrinkWidth))
 	r.Ends = w.sley.endsIn(r.Dents) + s.SelvedgeExtraEnds
 	w.figure("ends", "Ends", float64(r.Ends), "", "%d dents filled %s = %d ends + %d at the selvedges", r.Dents, orderText(r.DentOrder), w.sley.endsIn(r.Dents), s.SelvedgeExtraEnds)
 	r.EndsPerCMFinished = r.EndsPerCMOnLoom / ((1 - s.ShrinkWidth) * (1 - s.DrawIn))
 	w.figure("ends_per_cm_finished", "Ends per cm, finished, as it will be", r.EndsPerCMFinished, "ends per cm", "%s in the reed ÷ ((1 − %s shrinkage) × (1 − %s draw-in))", num(r.EndsPerCMOnLoom), num(s.ShrinkWidth), num(s.DrawIn))
+}
+
+// realWidthCM is the finished width that the whole dents become.
+func (w *work) realWidthCM() float64 {
+	return w.r.ReedWidthCM * (1 - w.s.DrawIn) * (1 - w.s.ShrinkWidth)
 }
 
 // length works from the finished cloth back to warp length and picks.
@@ -114,7 +120,7 @@ func (w *work) length() {
 		if limit <= extra {
 			w.short("warp_length_cm", "The loom holds %s m of warp, but loom waste, samples and headings alone take %s cm; a longer beam or less waste is needed.", num(l.MaxWarpM), num(extra))
 		} else {
-			r.Warps = int(math.Ceil(r.WovenLengthCM/(limit-extra) - 1e-9))
+			r.Warps = whole(math.Ceil(r.WovenLengthCM/(limit-extra) - 1e-9))
 			r.Cautions = append(r.Cautions, fmt.Sprintf("The cloth takes %d warps, for one would be longer than the %s m that the loom holds; no piece can run across the end of a warp, so lay the pieces in lengths of at most %s cm finished cloth each.", r.Warps, num(l.MaxWarpM), num((limit-extra)*(1-s.TakeUp)*(1-s.ShrinkLength))))
 		}
 	}
@@ -124,7 +130,7 @@ func (w *work) length() {
 	w.figure("warps", "Warps", n, "", "%s", warpsFrom(l, r.WovenLengthCM, extra))
 	r.PicksPerCMOnLoom = s.OnLoomPicksPerCM()
 	w.figure("picks_per_cm_on_loom", "Picks per cm, under tension", r.PicksPerCMOnLoom, "picks per cm", "%s picks per cm finished × (1 − %s shrinkage) × (1 − %s take-up)", num(s.FinishedPicksPerCM), num(s.ShrinkLength), num(s.TakeUp))
-	r.Picks = int(math.Ceil(r.PicksPerCMOnLoom*r.WovenLengthCM - 1e-6))
+	r.Picks = whole(math.Ceil(r.PicksPerCMOnLoom*r.WovenLengthCM - 1e-6))
 	r.PicksPerCMFinished = float64(r.Picks) / r.FinishedLengthCM
 	w.figure("picks", "Picks", float64(r.Picks), "", "%s picks per cm × %s cm woven, rounded up", num(r.PicksPerCMOnLoom), num(r.WovenLengthCM))
 	w.figure("picks_per_cm_finished", "Picks per cm, finished, as it will be", r.PicksPerCMFinished, "picks per cm", "%d picks ÷ %s cm finished", r.Picks, num(r.FinishedLengthCM))
@@ -145,14 +151,14 @@ func (w *work) yarns() {
 	s, r, in := w.s, &w.r, w.in
 	warpM := float64(r.Ends) * r.WarpLengthCM / 100
 	w.figure("warp_m", "Warp yarn", warpM, "m", "%d ends × %s cm ÷ 100", r.Ends, num(r.WarpLengthCM))
-	pickCM := r.ReedWidthCM*(1+s.WeftCrimp) + s.WeftTurnCM
+	pickCM := s.pickCM(r.ReedWidthCM)
 	weftM := float64(r.Picks) * pickCM / 100
 	w.figure("weft_m", "Weft yarn", weftM, "m", "%d picks × (%s cm in the reed × (1 + %s crimp) + %s cm turn) ÷ 100", r.Picks, num(r.ReedWidthCM), num(s.WeftCrimp), num(s.WeftTurnCM))
 	if extra := (s.SampleCM + s.HeadingCM) * float64(r.Warps); extra > 0 {
 		w.figure("heading_weft_m", "Weft for samples and headings, besides", extra*r.PicksPerCMOnLoom*pickCM/100, "m", "%s cm × %s picks per cm × %s cm a pick ÷ 100; not in the weft above, any like yarn serves", num(extra), num(r.PicksPerCMOnLoom), num(pickCM))
 	}
 	warpG, weftG := warpM*in.Warp.Tex/1000, weftM*in.Weft.Tex/1000
-	cloth := r.FinishedWidthCM * r.FinishedLengthCM / 1e4
+	cloth := w.realWidthCM() * r.FinishedLengthCM / 1e4
 	inCloth := (float64(r.Ends)*r.WovenLengthCM/100*in.Warp.Tex + weftM*in.Weft.Tex) / 1000
 	r.MassGPerM2 = inCloth / cloth
 	w.figure("mass_g_per_m2", "Mass of the finished cloth", r.MassGPerM2, "g/m²", "(%d ends × %s m woven × %s tex + %s m of weft × %s tex) ÷ 1000 ÷ %s m², fibre lost in fulling not taken off", r.Ends, num(r.WovenLengthCM/100), num(in.Warp.Tex), num(weftM), num(in.Weft.Tex), num(cloth))
@@ -162,7 +168,10 @@ func (w *work) yarns() {
 		return n
 	}
 	if in.Warp.Name == in.Weft.Name {
-		r.Yarns = []YarnNeed{need(in.Warp, warpM+weftM, warpG+weftG, "warp and weft")}
+		n := need(in.Warp, warpM+weftM, warpG+weftG, "warp and weft")
+		both := Figure{"yarn_m:" + n.Name, "Length of " + n.Name, n.LengthM, "m", fmt.Sprintf("%s m of warp + %s m of weft = %s m", num(warpM), num(weftM), num(n.LengthM))}
+		n.Figures = append([]Figure{both}, n.Figures...)
+		r.Yarns = []YarnNeed{n}
 	} else {
 		r.Yarns = []YarnNeed{need(in.Warp, warpM, warpG, "warp"), need(in.Weft, weftM, weftG, "weft")}
 	}

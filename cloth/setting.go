@@ -83,25 +83,34 @@ func (s Setting) finishedWidthCM(dents int, dentsPer10CM float64) float64 {
 // dentsFor is the whole dents that a finished width needs, rounded up.
 func (s Setting) dentsFor(finishedCM, dentsPer10CM float64) int {
 	reed := finishedCM / ((1 - s.ShrinkWidth) * (1 - s.DrawIn))
-	return int(math.Ceil(reed*dentsPer10CM/10 - 1e-6))
+	return whole(math.Ceil(reed*dentsPer10CM/10 - 1e-6))
 }
 
-// MaxFinishedWidthCM is the widest finished cloth that the loom's reed allows.
+// whole is a count of v, kept within what any loom could mean by one: losses a
+// hair below 1 ask for more than an integer holds.
+func whole(v float64) int { return int(math.Max(0, math.Min(v, 1e12))) }
+
+// MaxFinishedWidthCM is the widest finished cloth that the loom's reed allows;
+// 0 for a loom without a reed.
 func MaxFinishedWidthCM(s Setting, l Loom) float64 {
 	r := chooseSley(s, l).dentsPer10CM
+	if !(r > 0) {
+		return 0
+	}
 	return s.finishedWidthCM(maxDents(l, r), r)
 }
 
 func maxDents(l Loom, dentsPer10CM float64) int {
-	return int(math.Floor(l.MaxReedWidthCM*dentsPer10CM/10 + 1e-6))
+	return whole(math.Floor(l.MaxReedWidthCM*dentsPer10CM/10 + 1e-6))
 }
 
 // WidthSteps are the finished widths in cm of all whole dents of the reed
 // chosen, from the least that is not narrower than minFinishedCM to the widest
-// that the loom weaves, ascending; none when even that is too narrow.
+// that the loom weaves, ascending; none when even that is too narrow, or when
+// the reed would have more than a million dents.
 func WidthSteps(s Setting, l Loom, minFinishedCM float64) []float64 {
 	r := chooseSley(s, l).dentsPer10CM
-	if !(r > 0) || math.IsNaN(minFinishedCM) {
+	if !(r > 0) || math.IsNaN(minFinishedCM) || maxDents(l, r) > 1e6 {
 		return nil
 	}
 	var out []float64
@@ -114,22 +123,6 @@ func WidthSteps(s Setting, l Loom, minFinishedCM float64) []float64 {
 // wovenCM is the length on the loom under tension that becomes finishedCM.
 func (s Setting) wovenCM(finishedCM float64) float64 {
 	return finishedCM / (1 - s.ShrinkLength) / (1 - s.TakeUp)
-}
-
-// MaxFinishedLengthCM is the longest finished cloth of one warp that the loom's
-// beam holds and the warp yarn in hand, if any, stretches to; +Inf for no limit.
-func MaxFinishedLengthCM(in Input) float64 {
-	s, extra := in.Setting, in.Setting.SampleCM+in.Setting.HeadingCM+in.Loom.WasteCM
-	limit := math.Inf(1)
-	if in.Loom.MaxWarpM > 0 {
-		limit = in.Loom.MaxWarpM * 100
-	}
-	if in.Warp.HaveInHand {
-		k := chooseSley(s, in.Loom)
-		ends := k.endsIn(s.dentsFor(in.widthCM(), k.dentsPer10CM)) + s.SelvedgeExtraEnds
-		limit = math.Min(limit, in.Warp.InHandM*100/float64(max(1, ends)))
-	}
-	return math.Max(0, (limit-extra)*(1-s.TakeUp)*(1-s.ShrinkLength))
 }
 
 // widthCM is the finished width to weave: the one wanted, or else the lay's.

@@ -8,15 +8,18 @@ import (
 // FieldError is an input that no cloth can have.
 type FieldError struct {
 	Field    string
-	Value    float64
+	Value    any // a number or a text
 	Accepted string
 }
 
 func (e *FieldError) Error() string {
+	if text, ok := e.Value.(string); ok {
+		return fmt.Sprintf("%s is %q; accepted is %s", e.Field, text, e.Accepted)
+	}
 	return fmt.Sprintf("%s is %v; accepted is %s", e.Field, e.Value, e.Accepted)
 }
 
-// Validate refuses what the arithmetic cannot use.
+// Validate refuses what the arithmetic cannot use; the error is a *FieldError.
 func (in Input) Validate() error {
 	s, l := in.Setting, in.Loom
 	checks := []error{
@@ -29,12 +32,14 @@ func (in Input) Validate() error {
 		atLeast0("extra selvedge ends", float64(s.SelvedgeExtraEnds)),
 		positive("the warp yarn's tex", in.Warp.Tex), positive("the weft yarn's tex", in.Weft.Tex),
 		loss("the warp yarn's spinning loss", in.Warp.SpinLoss), loss("the weft yarn's spinning loss", in.Weft.SpinLoss),
+		in.origin("the warp yarn", in.Warp), in.origin("the weft yarn", in.Weft),
+		atLeast0("the reed's dents per 10 cm", s.ReedDentsPer10CM), s.validDentOrder(),
 	}
 	for _, r := range l.ReedsDentsPer10CM {
 		checks = append(checks, positive("a reed's dents per 10 cm", r))
 	}
 	if len(l.ReedsDentsPer10CM) == 0 && s.ReedDentsPer10CM == 0 {
-		checks = append(checks, fmt.Errorf("the loom has no reed; accepted is at least one, in dents per 10 cm"))
+		checks = append(checks, &FieldError{"the number of the loom's reeds", 0, "at least one reed, in dents per 10 cm"})
 	}
 	for _, f := range in.Fleeces {
 		checks = append(checks, f.validate()...)
@@ -43,6 +48,42 @@ func (in Input) Validate() error {
 		if err != nil {
 			return err
 		}
+	}
+	return nil
+}
+
+// origin checks where a yarn comes from: yarn in hand, lot and coat.
+func (in Input) origin(which string, y Yarn) error {
+	if y.HaveInHand {
+		if err := atLeast0(which+"'s metres in hand", y.InHandM); err != nil {
+			return err
+		}
+	}
+	if y.Fleece == "" {
+		return nil
+	}
+	if y.Coat != CoatOuter && y.Coat != CoatInner && y.Coat != CoatWhole {
+		return &FieldError{which + "'s coat", string(y.Coat), "outer, inner or whole"}
+	}
+	for _, f := range in.Fleeces {
+		if f.Name == y.Fleece {
+			return nil
+		}
+	}
+	return &FieldError{which + "'s fleece", y.Fleece, "the name of a fleece given"}
+}
+
+// validDentOrder refuses an order that leaves every dent empty or takes ends out.
+func (s Setting) validDentOrder() error {
+	sum := 0
+	for _, n := range s.DentOrder {
+		if n < 0 || n > 1000 {
+			return &FieldError{"an end count of the dent order", n, "a whole number from 0 to 1000"}
+		}
+		sum += n
+	}
+	if len(s.DentOrder) > 0 && sum == 0 {
+		return &FieldError{"the dent order", orderText(s.DentOrder), "an order with an end in at least one dent"}
 	}
 	return nil
 }

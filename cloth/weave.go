@@ -9,16 +9,18 @@ import (
 // crossing thread changes face within it.
 type Weave struct {
 	Name          string
-	RepeatThreads int // R
-	Intersections int // I
+	RepeatThreads int     // R
+	Intersections int     // I
+	brierleyM     float64 // exponent of the average float in Brierley's rule
 }
 
-// Weaves are the weaves that a plan may name. Their R and I: quilters' and
-// handweavers' tables after T. R. Ashenhurst (medievaltextiles.org, ash).
+// Weaves are the weaves that a plan may name. Their R and I are those of
+// Ashenhurst's rule (faena.medievaltextiles.org, ash). Brierley's m: 0.39 for
+// twill (GATE 2006, Q66, textiletriangle.com), 0.45 for basket (from memory).
 func Weaves() []Weave {
 	return []Weave{
-		{"tabby", 2, 2}, {"2/1 twill", 3, 2}, {"2/2 twill", 4, 2}, {"3/1 twill", 4, 2},
-		{"3/3 twill", 6, 2}, {"2/2 basket", 4, 2},
+		{"tabby", 2, 2, 0}, {"2/1 twill", 3, 2, 0.39}, {"2/2 twill", 4, 2, 0.39}, {"3/1 twill", 4, 2, 0.39},
+		{"3/3 twill", 6, 2, 0.39}, {"2/2 basket", 4, 2, 0.45},
 	}
 }
 
@@ -59,14 +61,43 @@ func (w Weave) MaxSettPerCM(tex, k float64) float64 {
 
 // BrierleySettPerCM is the closest square setting by Brierley's rule,
 // √(K·Ne)·f^m per inch with K 200 for cotton; an upper bound for power looms.
-// m is 0 for tabby and 0.39 for twill (GATE 2006, Q66, textiletriangle.com).
+// m depends on the weave and is 0 for tabby.
 // Worked: 60 tex, 2/2 twill: 22.9 per cm.
 func (w Weave) BrierleySettPerCM(tex float64) float64 {
-	m := 0.39
-	if w.AverageFloat() == 1 {
-		m = 0
+	return math.Sqrt(200*CottonCount(tex)) * math.Pow(w.AverageFloat(), w.brierleyM) / cmPerInch
+}
+
+// WorkingRange is the part of the closest sett that a cloth for one use is set at.
+type WorkingRange struct {
+	Use       string
+	Low, High float64 // fractions of the closest sett
+	Source    string
+}
+
+// SettPerCM is the range in threads per cm for a closest sett.
+func (r WorkingRange) SettPerCM(closestPerCM float64) (low, high float64) {
+	return r.Low * closestPerCM, r.High * closestPerCM
+}
+
+// WorkingRanges are the usual ranges, firmest first.
+func WorkingRanges() []WorkingRange {
+	return []WorkingRange{
+		{"firm suiting", 0.80, 0.90, "from memory"},
+		{"general wear", 0.70, 0.80, "about three quarters of the closest (faena.medievaltextiles.org, ash); bounds from memory"},
+		{"cloth to be fulled", 0.60, 0.70, "from memory"},
+		{"soft shawl", 0.50, 0.60, "from memory"},
 	}
-	return math.Sqrt(200*CottonCount(tex)) * math.Pow(w.AverageFloat(), m) / cmPerInch
+}
+
+// TaylorContraction is the warp's contraction, a fraction, by J. T. Taylor's
+// mill rule for cotton: intersections per inch × 4 ÷ weft count in per cent
+// for heavy cloths, × 3 for medium. It does not hold for wool.
+func TaylorContraction(intersectionsPerInch, weftNe float64, heavy bool) float64 {
+	factor := 3.0
+	if heavy {
+		factor = 4
+	}
+	return intersectionsPerInch * factor / weftNe / 100
 }
 
 // settCaution says when a set of threads is closer than the rule allows.
