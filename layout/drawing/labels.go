@@ -193,6 +193,12 @@ func (d *diagram) leader(k int) {
 	pad, within := 6*d.unit, inset(d.rowBox(r), 10*d.unit)
 	number := fmt.Sprint(p.Number)
 	name := d.shorten(number+"  "+p.title(), smallSize, false, 600*d.unit)
+	// A narrow piece is long enough for its name across a seam line or a fold.
+	own := d.onPicture(r, p.Cut)
+	if w, h := d.width(name, smallSize, false)+2*pad, smallSize*boxHeight*d.unit+2*pad; d.boxed(own, within, name, w, h, pad) {
+		d.grain(r, p)
+		return
+	}
 	for _, try := range []struct {
 		line string
 		off  []geometry.Polygon
@@ -203,8 +209,7 @@ func (d *diagram) leader(k int) {
 		if !ok {
 			continue
 		}
-		d.pen.fill(b.polygon(), d.c.Paper)
-		d.pen.stroke(b.polygon(), stroke{width: 1.5 * d.unit, closed: true, c: d.c.Ink})
+		d.plate(b)
 		if end := b.nearest(c); end != c {
 			d.line(end.X, end.Y, c.X, c.Y, 2, d.c.Ink)
 			d.pen.fill(inset(box{c.X, c.Y, 0, 0}, -4*d.unit).polygon(), d.c.Ink)
@@ -212,4 +217,20 @@ func (d *diagram) leader(k int) {
 		d.write(try.line, b.x+pad, b.y+pad, smallSize, false, d.c.Ink)
 		return
 	}
+}
+
+// boxed writes a line on a plate of its own on a shape, over what is drawn there.
+func (d *diagram) boxed(shape geometry.Polygon, within box, line string, w, h, pad float64) bool {
+	b, ok := d.placer.inside(shape, nil, within, w, h)
+	if ok {
+		d.plate(b)
+		d.write(line, b.x+pad, b.y+pad, smallSize, false, d.c.Ink)
+	}
+	return ok
+}
+
+// plate is the ground of a label that lies over lines.
+func (d *diagram) plate(b box) {
+	d.pen.fill(b.polygon(), d.c.Paper)
+	d.pen.stroke(b.polygon(), stroke{width: 1.5 * d.unit, closed: true, c: d.c.Ink})
 }

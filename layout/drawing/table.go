@@ -3,6 +3,7 @@ package drawing
 import (
 	"fmt"
 	"sort"
+	"strings"
 )
 
 // oneColumn is the most pieces that the table lists in a single column.
@@ -18,8 +19,9 @@ func (d *diagram) tableHeight() float64 {
 	return float64(lines+3+len(d.notes)) * d.tableStep()
 }
 
-// entry is a line of the table.
-type entry struct{ number, name, size, along, across string }
+// entry is a line of the table. ending is the end of the name that must be
+// read however long the name is: which copy, and what is wrong with it.
+type entry struct{ number, name, size, along, across, ending string }
 
 func (e entry) cells() []string { return []string{e.number, e.name, e.size, e.along, e.across} }
 
@@ -33,7 +35,8 @@ func (d *diagram) entries() []entry {
 		out[i] = entry{fmt.Sprint(p.Number), p.title() + p.state(),
 			d.bare(m.Width()) + " × " + d.bare(m.Height()),
 			d.bare(m.MinX) + " – " + d.bare(m.MaxX),
-			d.bare(m.MinY) + " – " + d.bare(m.MaxY)}
+			d.bare(m.MinY) + " – " + d.bare(m.MaxY),
+			strings.TrimPrefix(p.title(), clean(p.Name)) + p.state()}
 	}
 	return out
 }
@@ -46,12 +49,12 @@ func (d *diagram) table() {
 	y += step * 1.2
 	list := d.entries()
 	if len(list) <= oneColumn {
-		d.column(entry{"", "piece", "length × width", "along", "across"}, list, d.margin, y, (d.px-2*d.margin)*0.75)
+		d.column(entry{"", "piece", "length × width", "along", "across", ""}, list, d.margin, y, (d.px-2*d.margin)*0.75)
 		y += float64(len(list)+1) * step
 	} else {
 		half, gap := (len(list)+1)/2, 60*d.unit
 		wide := (d.px - 2*d.margin - gap) / 2
-		head := entry{"", "piece", "l × w", "along", "across"}
+		head := entry{"", "piece", "l × w", "along", "across", ""}
 		d.column(head, list[:half], d.margin, y, wide)
 		d.column(head, list[half:], d.margin+wide+gap, y, wide)
 		y += float64(half+1) * step
@@ -81,7 +84,11 @@ func (d *diagram) column(head entry, list []entry, x, y, wide float64) {
 			if isHead {
 				ink = d.c.Faint
 			}
-			d.write(d.shorten(c, smallSize, i == 0, widths[i]-gap), at, y, smallSize, i == 0, ink)
+			ending := ""
+			if i == 1 {
+				ending = e.ending
+			}
+			d.write(d.shortenBefore(c, ending, smallSize, i == 0, widths[i]-gap), at, y, smallSize, i == 0, ink)
 			at += widths[i]
 		}
 	}

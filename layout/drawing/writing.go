@@ -30,6 +30,15 @@ func (d *diagram) shorten(line string, size float64, bold bool, most float64) st
 	return strings.TrimRight(string(r[:low]), " ") + "…"
 }
 
+// shortenBefore is shorten for a line whose ending stays to be read.
+func (d *diagram) shortenBefore(line, ending string, size float64, bold bool, most float64) string {
+	rest := most - d.width(ending, size, bold)
+	if ending == "" || rest < most/3 || d.width(line, size, bold) <= most {
+		return d.shorten(line, size, bold, most)
+	}
+	return d.shorten(strings.TrimSuffix(line, ending), size, bold, rest) + ending
+}
+
 // wrap breaks a text at blanks into at most so many lines; what does not fit
 // is cut with an ellipsis.
 func (d *diagram) wrap(line string, size, most float64, lines int) []string {

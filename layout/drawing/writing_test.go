@@ -194,3 +194,34 @@ func TestLongWritingIsShortenedAndControlCharactersAreShown(t *testing.T) {
 		t.Error("a long name with control characters is not written as '…' and '·'")
 	}
 }
+
+func TestLongNamesKeepWhichCopyTheyAre(t *testing.T) {
+	s := Sheet{Title: "Patches", WidthCM: 60, LengthCM: 300, UsePercent: 70}
+	for i := range 40 {
+		p := piece(i+1, "patch of the old sailcloth for knees and elbows", float64(i/4)*20, float64(i%4)*15, 18, 13)
+		p.Copy, p.Copies = i+1, 40
+		s.Pieces = append(s.Pieces, p)
+	}
+	_, p := drawn(t, s, 3000)
+	for i := range 40 {
+		if !p.wrote(fmt.Sprintf("… %d of 40", i+1)) {
+			t.Errorf("copy %d cannot be told from the others in the table", i+1)
+		}
+	}
+}
+
+// A band 120 × 7 cm folded in four along its length, with no waste about it:
+// nowhere between the lines is there room for the name, but across them there is.
+func TestNarrowPieceIsNamedAcrossItsFolds(t *testing.T) {
+	band := piece(1, "waistband", 0, 30, 120, 7)
+	for _, y := range []float64{32, 33.5, 35} {
+		band.Marks = append(band.Marks, []geometry.Point{{X: 0, Y: y}, {X: 120, Y: y}})
+	}
+	_, p := drawn(t, Sheet{Title: "Band", WidthCM: 70, LengthCM: 280, UsePercent: 100, Pieces: []Piece{band, piece(2, "rest", 120, 30, 160, 7), piece(3, "front", 0, 0, 280, 30), piece(4, "back", 0, 37, 280, 33)}}, 3000)
+	for _, w := range p.texts {
+		if strings.HasPrefix(w.line, "1  waistband") {
+			return
+		}
+	}
+	t.Error("the band is not named on the cloth")
+}
