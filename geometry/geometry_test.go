@@ -92,7 +92,7 @@ func TestGoreTipIsBlunted(t *testing.T) {
 func TestEachEdgeGetsItsOwnAllowance(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		f := func(lo, hi float64, name string) float64 { return rapid.Float64Range(lo, hi).Draw(t, name) }
-		p, err := TrapezoidGore(f(20, 100, "length"), f(10, 60, "base"), f(5, 60, "top"))
+		p, err := TrapezoidGore(f(40, 100, "length"), f(20, 60, "base"), f(20, 60, "top"))
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -135,12 +135,26 @@ func corner(u, v, w Point, a, b, maxTip float64) []Point {
 	// behind both in a notch; beside them only where one allowance overtops
 	// the other along nearly the same line.
 	if a*dot > b || b*dot > a {
-		return []Point{pa, pb}
+		return step(pa, pb, d, e, a > b, cross < 0)
 	}
 	if cross < 0 {
 		return []Point{{v.X + m.X, v.Y + m.Y}}
 	}
 	return bluntTip(v, m, d, e, limit)
+}
+
+// step joins the ends pa and pb of two cut lines that run along d and on along
+// e. In a hollow corner the wider allowance is kept to its edge's very end, and
+// the step goes square to the other cut line, not back to the corner.
+func step(pa, pb, d, e Point, widerFirst, hollow bool) []Point {
+	along := func(from, to, dir Point) float64 { return (to.X-from.X)*dir.X + (to.Y-from.Y)*dir.Y }
+	switch {
+	case !hollow:
+		return []Point{pa, pb}
+	case widerFirst:
+		return []Point{pa, shift(pb, e, along(pb, pa, e))}
+	}
+	return []Point{shift(pa, d, along(pa, pb, d)), pb}
 }
 
 // bluntTip cuts the mitre m square across at limit from v.
