@@ -161,7 +161,7 @@ func widths(ctx context.Context, o options, env environment) error {
 		fmt.Fprintln(env.out, strings.TrimRight(plan.WidthsText(rows, p.ShowUnits), "\n"))
 	}
 	if _, ok := plan.Narrowest(rows); !ok {
-		return cannotBeMade{[]string{"at no width that this loom weaves do all the pieces fit within the warp that it holds."}}
+		return cannotBeMade{[]string{plan.NoWidthFits(rows, p.ShowUnits)}}
 	}
 	return nil
 }

@@ -203,3 +203,16 @@ func TestOptionsAreRefusedInPlainWords(t *testing.T) {
 		}
 	}
 }
+
+func TestNoWidthThatFitsSaysWhatIsShort(t *testing.T) {
+	for says, file := range map[string]string{
+		"At the narrowest, 60.1 cm: ":                         planFile(t, "raw_g: 3600", "raw_g: 100"),
+		"of grey-warp are needed, but 20 m are in hand":       planFile(t, "    tex: 110\n", "    tex: 110\n    in_hand_m: 20\n"),
+		"the loom weaves no width at which every piece fits.": planFile(t, "max_reed_width_cm: 90", "max_reed_width_cm: 40"),
+	} {
+		code, _, errs := ellwand(t, "widths", file, "--seconds", "0")
+		if code != exitCannot || !strings.Contains(errs, says) {
+			t.Errorf("exit %d, does not say %q: %s", code, says, errs)
+		}
+	}
+}

@@ -1,6 +1,9 @@
 package plan
 
-import "encoding/json"
+import (
+	"encoding/json"
+	"fmt"
+)
 
 // WidthRow is the cloth at one finished width that the loom can weave.
 type WidthRow struct {
@@ -25,6 +28,15 @@ func Narrowest(rows []WidthRow) (WidthRow, bool) {
 		}
 	}
 	return best, found
+}
+
+// NoWidthFits says why the plan cannot be made at any of the widths, by what is
+// wrong at the narrowest; units is "cm" or "inch", for display only.
+func NoWidthFits(rows []WidthRow, units string) string {
+	if len(rows) == 0 {
+		return "the loom weaves no width at which every piece fits."
+	}
+	return fmt.Sprintf("it cannot be made at any width that the loom weaves. At the narrowest, %s: %s", lengthText(rows[0].WidthCM, units), rows[0].Why)
 }
 
 // WidthsJSON is the width table as a JSON list, never null.
