@@ -39,10 +39,10 @@ func Improve(ctx context.Context, p Problem, start Lay, s Settings, found func(L
 		return best.lay, nil
 	}
 	floor := quickBound(p)
-	if sky := newSkyline(m); sky != nil && len(p.Items) <= fewRectangles {
-		if proveShortest(m, sky, floor, best) {
-			return best.lay, nil
-		}
+	sky := newSkyline(m)
+	floor = sky.bound(floor)
+	if sky != nil && len(p.Items) <= fewRectangles && proveShortest(m, sky, floor, best) {
+		return best.lay, nil
 	}
 	var wg sync.WaitGroup
 	for t := range max(1, s.Threads) {
@@ -119,7 +119,7 @@ func (s *search) run() {
 
 // done also when the bound is met to within the grid of places.
 func (s *search) done() bool {
-	return s.clock.over() || s.best.length() <= s.floor+1e-6
+	return s.clock.over() || s.best.length() <= s.floor+4*exactCM
 }
 
 const (

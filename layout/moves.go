@@ -13,8 +13,9 @@ const (
 // moveItem takes item i to the place of least weighted overlap among those
 // sampled and refined, if it is better than where it is.
 func (s *separation) moveItem(i int) {
+	s.gather(i)
 	here := trial{b: s.all[i]}
-	here.cost = s.cost(i, &here.b, math.Inf(1))
+	here.cost = s.cost(&here.b, math.Inf(1))
 	if here.cost == 0 {
 		return
 	}
@@ -34,23 +35,23 @@ func (s *separation) moveItem(i int) {
 		} else {
 			b = s.anywhere(forms[s.rng.IntN(len(forms))])
 		}
-		if c := s.cost(i, &b, limit); c < limit {
+		if c := s.cost(&b, limit); c < limit {
 			top = insert(top, trial{b, c})
 		}
 	}
-	best := s.refine(i, here, 0.05, 0.001)
+	best := s.refine(here, 0.05, 0.001)
 	for _, t := range top {
 		if s.clock.over() {
 			return
 		}
-		if t := s.refine(i, t, 0.05, 0.005); t.cost < best.cost {
+		if t := s.refine(t, 0.05, 0.005); t.cost < best.cost {
 			best = t
 		}
 	}
 	if best.cost > 0 {
-		best = s.refine(i, best, 0.004, 1e-5)
+		best = s.refine(best, 0.004, 1e-5)
 	}
-	best = s.snug(i, best)
+	best = s.snug(best)
 	if best.cost < here.cost {
 		s.all[i] = best.b
 	}
@@ -93,9 +94,12 @@ func (s *separation) near(b body, forms []int32) body {
 
 // refine walks t downhill along the axes and diagonals, in steps that begin and
 // end as shares of the item's size.
-func (s *separation) refine(i int, t trial, from, to float64) trial {
+func (s *separation) refine(t trial, from, to float64) trial {
 	size := s.m.forms[t.b.form].size
 	sx, sy, end := from*size, from*size, to*size
+	const reach = 0.15 // of the size: so far round about the others are at hand
+	at := t.b
+	s.around(&at, reach*size)
 	for (sx > end || sy > end) && t.cost > 0 {
 		var dx, dy float64
 		switch s.rng.IntN(4) {
@@ -111,7 +115,11 @@ func (s *separation) refine(i int, t trial, from, to float64) trial {
 		better := false
 		for range 2 {
 			b := s.within(s.m.body(t.b.form, t.b.x+dx, t.b.y+dy))
-			if c := s.cost(i, &b, t.cost); c < t.cost {
+			if math.Abs(b.x-at.x) > reach*size || math.Abs(b.y-at.y) > reach*size {
+				at = b
+				s.around(&at, reach*size)
+			}
+			if c := s.costOf(s.local, &b, t.cost); c < t.cost {
 				t, better = trial{b, c}, true
 				break
 			}
@@ -134,21 +142,21 @@ func (s *separation) refine(i int, t trial, from, to float64) trial {
 // snug moves t along each axis to where overlap ends exactly. Along a line the
 // depth of a convex pair is a hill on a span, so the least sum is at the end of
 // a span or of the strip; those nearest on either side are tried.
-func (s *separation) snug(i int, t trial) trial {
+func (s *separation) snug(t trial) trial {
 	for round := 0; round < 2 && t.cost > 0; round++ {
 		before := t.cost
 		box := s.m.forms[t.b.form].box
 		lo, hi := s.m.room(t.b.form)
-		for _, x := range s.ends(i, &t.b, true) {
+		for _, x := range s.ends(&t.b, true) {
 			x = max(-box.MinX, min(x, s.length-box.MaxX))
 			b := s.m.body(t.b.form, x, t.b.y)
-			if c := s.cost(i, &b, t.cost); c < t.cost {
+			if c := s.cost(&b, t.cost); c < t.cost {
 				t = trial{b, c}
 			}
 		}
-		for _, y := range s.ends(i, &t.b, false) {
+		for _, y := range s.ends(&t.b, false) {
 			b := s.m.body(t.b.form, t.b.x, max(lo, min(y, hi)))
-			if c := s.cost(i, &b, t.cost); c < t.cost {
+			if c := s.cost(&b, t.cost); c < t.cost {
 				t = trial{b, c}
 			}
 		}
@@ -160,7 +168,7 @@ func (s *separation) snug(i int, t trial) trial {
 }
 
 // ends is the two nearest ends of spans on either side of b along an axis.
-func (s *separation) ends(i int, b *body, alongX bool) [4]float64 {
+func (s *separation) ends(b *body, alongX bool) [4]float64 {
 	at := b.y
 	if alongX {
 		at = b.x
@@ -179,11 +187,13 @@ func (s *separation) ends(i int, b *body, alongX bool) [4]float64 {
 			l1 = v
 		}
 	}
-	margin := s.m.forms[b.form].size/2 + s.m.p.GapCM
-	for j := range s.all {
-		o := &s.all[j]
-		if j == i || o.box.MaxX+margin <= b.box.MinX || o.box.MinX >= b.box.MaxX+margin ||
-			o.box.MaxY+margin <= b.box.MinY || o.box.MinY >= b.box.MaxY+margin {
+	margin := s.m.forms[b.form].size / 2
+	for j := range s.others {
+		o := &s.others[j]
+		if o.x0 >= b.box.MaxX+margin {
+			break
+		}
+		if o.x1+margin <= b.box.MinX || o.y1+margin <= b.box.MinY || o.y0 >= b.box.MaxY+margin {
 			continue
 		}
 		pr := s.m.pair(o.form, b.form)

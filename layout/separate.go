@@ -17,8 +17,21 @@ type separation struct {
 	loose  []int  // items that may move
 	weight []float32
 	scale  []float64 // how much an item's overlap counts: big items more
+	rows   [][]*pair // by form and form, as far as asked for
+	widest float64   // along, of all forms
 	best   [3]trial  // kept between moves
 	hits   []int
+	order  []int   // all, by where their boxes begin along
+	others []other // what the item that is being moved may collide with, in that order
+	local  []other // those of them near where it is being refined
+}
+
+// other is a body that the item being moved may collide with: its box with the
+// gap, its place, and what a cm of overlap with it counts.
+type other struct {
+	x0, x1, y0, y1 float64
+	x, y, counts   float64
+	form           int32
 }
 
 // trial is a place tried for an item and its weighted overlap there.
@@ -38,6 +51,10 @@ func newSeparation(m *model, rng *rand.Rand, c *clock) *separation {
 	}
 	for _, f := range m.flaws {
 		s.scale = append(s.scale, math.Sqrt(m.forms[f].size/mean))
+	}
+	s.rows = make([][]*pair, len(m.forms))
+	for _, f := range m.forms {
+		s.widest = max(s.widest, f.box.Width()+2*m.p.GapCM)
 	}
 	return s
 }
@@ -81,25 +98,101 @@ func (s *separation) overlap(i, j int) float64 {
 	return d * s.scale[i] * s.scale[j]
 }
 
-// cost is item i's weighted overlap as c; past limit it stops counting.
-func (s *separation) cost(i int, c *body, limit float64) float64 {
-	sum, gap := 0.0, s.m.p.GapCM
-	n := len(s.all)
+// gather makes ready for questions about item i: all others, by where they begin.
+func (s *separation) gather(i int) {
+	s.sortBodies()
+	s.others = s.others[:0]
+	n, gap := len(s.all), s.m.p.GapCM
 	weight := s.weight[i*n : (i+1)*n]
-	x0, x1, y0, y1 := c.box.MinX-gap, c.box.MaxX+gap, c.box.MinY-gap, c.box.MaxY+gap
-	for j := range s.all {
-		o := &s.all[j]
-		if o.box.MaxX <= x0 || o.box.MinX >= x1 || o.box.MaxY <= y0 || o.box.MinY >= y1 || j == i {
+	for _, j := range s.order {
+		if j == i {
 			continue
 		}
-		if d := s.m.pair(c.form, o.form).depth(o.x-c.x, o.y-c.y, s.m.slack); d > 0 {
-			sum += d * float64(weight[j]) * s.scale[i] * s.scale[j]
-			if sum >= limit {
+		o := &s.all[j]
+		s.others = append(s.others, other{
+			o.box.MinX - gap, o.box.MaxX + gap, o.box.MinY - gap, o.box.MaxY + gap,
+			o.x, o.y, float64(weight[j]) * s.scale[i] * s.scale[j], o.form,
+		})
+	}
+}
+
+// sortBodies brings order up to date; one body moved costs one pass.
+func (s *separation) sortBodies() {
+	if len(s.order) != len(s.all) {
+		s.order = sortedBy(len(s.all), func(i int) float64 { return s.all[i].box.MinX })
+		return
+	}
+	for k := 1; k < len(s.order); k++ {
+		i := s.order[k]
+		x := s.all[i].box.MinX
+		at := k
+		for ; at > 0 && s.all[s.order[at-1]].box.MinX > x; at-- {
+			s.order[at] = s.order[at-1]
+		}
+		s.order[at] = i
+	}
+}
+
+// cost is the weighted overlap of c, an item gathered for; past limit it stops
+// counting.
+func (s *separation) cost(c *body, limit float64) float64 {
+	// Those that begin too far left to reach c are skipped by halving.
+	lo, hi := 0, len(s.others)
+	for from := c.box.MinX - s.widest; lo < hi; {
+		if mid := (lo + hi) / 2; s.others[mid].x0 < from {
+			lo = mid + 1
+		} else {
+			hi = mid
+		}
+	}
+	return s.costOf(s.others[lo:], c, limit)
+}
+
+func (s *separation) costOf(others []other, c *body, limit float64) float64 {
+	row := s.row(c.form)
+	sum, slack := 0.0, s.m.slack
+	for k := range others {
+		o := &others[k]
+		if o.x0 >= c.box.MaxX {
+			break
+		}
+		if o.x1 <= c.box.MinX || o.y1 <= c.box.MinY || o.y0 >= c.box.MaxY {
+			continue
+		}
+		pr := row[o.form]
+		if pr == nil {
+			pr = s.m.pair(c.form, o.form)
+			row[o.form] = pr
+		}
+		if d := pr.depth(o.x-c.x, o.y-c.y, slack); d > 0 {
+			if sum += d * o.counts; sum >= limit {
 				return sum
 			}
 		}
 	}
 	return sum
+}
+
+func (s *separation) row(f int32) []*pair {
+	if s.rows[f] == nil {
+		s.rows[f] = make([]*pair, len(s.m.forms))
+	}
+	return s.rows[f]
+}
+
+// around keeps in local the others within reach of b's box.
+func (s *separation) around(b *body, reach float64) {
+	s.local = s.local[:0]
+	x0, x1, y0, y1 := b.box.MinX-reach, b.box.MaxX+reach, b.box.MinY-reach, b.box.MaxY+reach
+	for k := range s.others {
+		o := &s.others[k]
+		if o.x0 >= x1 {
+			break
+		}
+		if o.x1 > x0 && o.y1 > y0 && o.y0 < y1 {
+			s.local = append(s.local, *o)
+		}
+	}
 }
 
 // measure is the unweighted overlap of all pairs, and collects in hits the
@@ -123,7 +216,8 @@ func (s *separation) measure() float64 {
 // eachHit calls f for every colliding pair with a loose item.
 func (s *separation) eachHit(f func(i, j int, d float64)) {
 	gap := s.m.p.GapCM
-	order := sortedBy(len(s.all), func(i int) float64 { return s.all[i].box.MinX })
+	s.sortBodies()
+	order := s.order
 	items := s.m.p.Items
 	stays := func(i int) bool { return i >= len(items) || items[i].Pinned != nil }
 	for k, i := range order {

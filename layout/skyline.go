@@ -16,8 +16,9 @@ type skyline struct {
 	kinds []rectKind
 	of    [][]int // items of each kind
 	segs  []segment
-	left  []int // how many of each kind are still to be laid
-	rank  []int // place of each kind in the order that breaks ties
+	left  []int   // how many of each kind are still to be laid
+	rank  []int   // place of each kind in the order that breaks ties
+	unit  float64 // all lengths along are whole numbers of it; 0 when there is none
 }
 
 type rectKind struct {
@@ -62,9 +63,39 @@ func newSkyline(m *model) *skyline {
 		s.kinds[at].n++
 		s.of[at] = append(s.of[at], i)
 	}
+	s.unit = s.commonUnit()
 	s.left = make([]int, len(s.kinds))
 	s.rank = make([]int, len(s.kinds))
 	return s
+}
+
+// commonUnit is the greatest length on the grid of places of which all lengths
+// along are whole numbers, or 0. Pushed together, rectangles end at sums of
+// their lengths, so the shortest lay is a whole number of it long too.
+func (s *skyline) commonUnit() float64 {
+	var unit int64
+	for _, k := range s.kinds {
+		for _, w := range k.ways {
+			v := math.Round(w.l / placeGridCM)
+			if math.Abs(v*placeGridCM-w.l) > 1e-9 {
+				return 0
+			}
+			a := int64(v)
+			for a != 0 {
+				unit, a = a, unit%a
+			}
+		}
+	}
+	return float64(unit) * placeGridCM
+}
+
+// bound is the least length, without the gap, that a lay may have which is no
+// shorter than low.
+func (s *skyline) bound(low float64) float64 {
+	if s == nil || s.unit == 0 {
+		return low
+	}
+	return max(low, math.Ceil((low+s.m.p.GapCM)/s.unit-1e-6)*s.unit-s.m.p.GapCM-2*exactCM)
 }
 
 func isBox(q geometry.Polygon) bool {
@@ -254,6 +285,9 @@ func (s *search) searchRectangles(sky *skyline, share float64) {
 		for range turn / len(starts) {
 			changeOrder(order, s.rng)
 		}
+		if s.fillNiches(sky, order); s.done() {
+			return
+		}
 		var far float64
 		cur, far = sky.pack(order, math.Inf(1), cur)
 		s.offerRectangles(sky, cur, far)
@@ -275,6 +309,32 @@ func (s *search) searchRectangles(sky *skyline, share float64) {
 			}
 		}
 		if s.clock.maxSteps == 0 && s.clock.deadline.IsZero() && turn >= 2*len(starts) {
+			return
+		}
+	}
+}
+
+// fillNiches tries orders like the one given on strips from the shortest that
+// may be to a little below what is known.
+func (s *search) fillNiches(sky *skyline, order []int) {
+	const tries, nodes, perStep = 24, 20_000, 4
+	order = append([]int(nil), order...)
+	for k := 0; k < tries && !s.done(); k++ {
+		known := s.best.length()
+		// The shortest of all is worth most tries: pieces may fill a sheet whole.
+		share := max(0, 2*s.rng.Float64()-1)
+		target := s.floor + 2*exactCM + share*share*(known-s.floor) + s.m.p.GapCM
+		if sky.unit > 0 {
+			steps := math.Round((known + s.m.p.GapCM) / sky.unit) // what is known; one less would do
+			target = min(math.Floor((target+sameCM)/sky.unit), steps-1)*sky.unit + sameCM
+		}
+		if ls, ok := sky.fill(order, target, nodes); ok {
+			if l, ok := s.m.settle(sky.bodies(ls)); ok {
+				s.best.offer(l)
+			}
+		}
+		changeOrder(order, s.rng)
+		if k%perStep == 0 && !s.clock.tick() {
 			return
 		}
 	}
