@@ -31,9 +31,14 @@ race: setup
 e2e: setup build
 	@scripts/e2e.sh $(BIN)
 
-# Packing instances and our own garments, one table; keep the output beside the last one.
+# Packing instances in one table, kept with date and machine in
+# layout/testdata/results; make bench SECONDS_EACH=60 SEEDS=1 for other runs.
+SECONDS_EACH := 10
+SEEDS := 3
+THREADS := 2
 bench: setup
-	go run ./layout/packbench --seconds 10 $(wildcard layout/testdata/*.json layout/testdata/*/*.json)
+	go run ./layout/packbench --seconds $(SECONDS_EACH) --seeds $(SEEDS) --threads $(THREADS) \
+		--results layout/testdata/results $(wildcard layout/testdata/*.json)
 	go test -run '^$$' -bench . -benchtime 2x ./geometry/... ./layout/...
 
 fuzz: setup

@@ -1,8 +1,10 @@
 // Command packbench lays packing instances and prints how densely.
 //
-//	packbench [--seconds N] [--seed N] [--threads N] [--out DIR] INSTANCE.json...
+//	packbench [--seconds N] [--seed N] [--seeds N] [--threads N] [--out DIR] [--results DIR] INSTANCE.json...
 //
-// It exits 2 with a sentence when an instance cannot be read.
+// With --seeds above 1 each instance is laid with as many seeds, from --seed up.
+// With --results the table is written, with date and machine, to a file there
+// too. It exits 2 with a sentence when an instance cannot be read.
 package main
 
 import (
@@ -24,8 +26,10 @@ func main() { os.Exit(run(os.Args[1:], os.Stdout, os.Stderr)) }
 type options struct {
 	seconds float64
 	seed    uint64
+	seeds   int
 	threads int
 	out     string
+	results string
 }
 
 func run(args []string, stdout, stderr io.Writer) int {
@@ -34,16 +38,18 @@ func run(args []string, stdout, stderr io.Writer) int {
 	flags.SetOutput(stderr)
 	flags.Float64Var(&o.seconds, "seconds", 10, "time for each instance")
 	flags.Uint64Var(&o.seed, "seed", 1, "seed of the search")
+	flags.IntVar(&o.seeds, "seeds", 1, "number of seeds, each laid anew")
 	flags.IntVar(&o.threads, "threads", 1, "searches side by side")
 	flags.StringVar(&o.out, "out", "", "directory for the lays found")
+	flags.StringVar(&o.results, "results", "", "directory for a dated copy of the table")
 	if err := flags.Parse(args); errors.Is(err, flag.ErrHelp) {
 		return 0
 	} else if err != nil {
 		return 2
 	}
 	files := flags.Args()
-	if len(files) == 0 || !(o.seconds >= 0 && o.seconds <= 86400) || o.threads < 1 || o.threads > 64 {
-		fmt.Fprintln(stderr, "packbench: give at least one instance; accepted are --seconds 0 to 86400 and --threads 1 to 64")
+	if len(files) == 0 || !(o.seconds >= 0 && o.seconds <= 86400) || o.threads < 1 || o.threads > 64 || o.seeds < 1 || o.seeds > 100 {
+		fmt.Fprintln(stderr, "packbench: give at least one instance; accepted are --seconds 0 to 86400, --threads 1 to 64 and --seeds 1 to 100")
 		return 2
 	}
 	var ins []instance.Instance
@@ -55,14 +61,41 @@ func run(args []string, stdout, stderr io.Writer) int {
 		}
 		ins = append(ins, in)
 	}
-	fmt.Fprintf(stdout, "%-14s %6s %12s %9s %8s %5s %9s\n", "name", "items", "length", "density", "seconds", "seed", "published")
-	for k, in := range ins {
-		if err := o.bench(in, files[k], stdout); err != nil {
-			fmt.Fprintf(stderr, "packbench: %s: %v.\n", files[k], err)
-			return 1
-		}
+	if err := o.table(ins, files, stdout); err != nil {
+		fmt.Fprintf(stderr, "packbench: %v.\n", err)
+		return 1
 	}
 	return 0
+}
+
+// table lays every instance with every seed and prints a line for each, then
+// what the best of the seeds come to against print.
+func (o options) table(ins []instance.Instance, files []string, stdout io.Writer) error {
+	if o.results != "" {
+		f, err := o.resultsFile(time.Now())
+		if err != nil {
+			return err
+		}
+		defer f.Close()
+		stdout = io.MultiWriter(stdout, f)
+	}
+	fmt.Fprintf(stdout, "%-14s %6s %12s %9s %8s %5s %9s\n", "name", "items", "length", "density", "seconds", "seed", "published")
+	var t totals
+	for k, in := range ins {
+		best := 0.0
+		for s := range o.seeds {
+			one := o
+			one.seed += uint64(s)
+			density, err := one.bench(in, files[k], stdout)
+			if err != nil {
+				return fmt.Errorf("%s: %w", files[k], err)
+			}
+			best = max(best, density)
+		}
+		t.add(in, best)
+	}
+	t.print(stdout)
+	return nil
 }
 
 func read(name string) (instance.Instance, error) {
@@ -78,24 +111,29 @@ func read(name string) (instance.Instance, error) {
 	return in, err
 }
 
-// bench lays one instance, prints its line and writes its lay.
-func (o options) bench(in instance.Instance, file string, stdout io.Writer) error {
+// bench lays one instance, prints its line, writes its lay and gives its density.
+func (o options) bench(in instance.Instance, file string, stdout io.Writer) (float64, error) {
 	began := time.Now()
 	ctx, cancel := context.WithTimeout(context.Background(), time.Duration(o.seconds*float64(time.Second)))
 	defer cancel()
 	l, err := layout.Improve(ctx, in.Problem, layout.Lay{}, layout.Settings{Seed: o.seed, Threads: o.threads}, nil)
 	if err != nil {
-		return err
+		return 0, err
 	}
 	if err := layout.Check(in.Problem, l); err != nil {
-		return fmt.Errorf("the lay found is wrong: %w", err)
+		return 0, fmt.Errorf("the lay found is wrong: %w", err)
+	}
+	density := layout.UsePercent(in.Problem, l)
+	known := "-"
+	if d := published(in); d > 0 {
+		known = fmt.Sprintf("%.2f%%", d)
 	}
 	fmt.Fprintf(stdout, "%-14s %6d %12.3f %8.3f%% %8.1f %5d %9s\n", in.Name, len(in.Problem.Items), l.LengthCM,
-		layout.UsePercent(in.Problem, l), time.Since(began).Seconds(), o.seed, published(in))
+		density, time.Since(began).Seconds(), o.seed, known)
 	if o.out == "" {
-		return nil
+		return density, nil
 	}
-	return o.write(in, l, file)
+	return density, o.write(in, l, file)
 }
 
 func (o options) write(in instance.Instance, l layout.Lay, file string) error {
@@ -111,23 +149,4 @@ func (o options) write(in instance.Instance, l layout.Lay, file string) error {
 		return err
 	}
 	return f.Close()
-}
-
-// published is the best density known from print, or "-". The irregular ones
-// are A. Elkeran's, European Journal of Operational Research 231 (2013)
-// 757-769, best of his runs, from memory; rectangles carry theirs in the file.
-func published(in instance.Instance) string {
-	if in.BestLength > 0 {
-		l := layout.Lay{WidthCM: in.Problem.WidthCM, LengthCM: in.BestLength}
-		return fmt.Sprintf("%.3f%%", layout.UsePercent(in.Problem, l))
-	}
-	best := map[string]float64{
-		"albano": 89.58, "blaz1": 84.84, "shapes2": 84.84, "dagli": 89.51, "dighe1": 100, "dighe2": 100,
-		"fu": 92.41, "jakobs1": 89.10, "jakobs2": 87.73, "mao": 85.44, "marques": 90.59,
-		"shapes0": 68.79, "shapes1": 76.73, "shirts": 88.96, "swim": 75.94, "trousers": 91.00,
-	}
-	if d, ok := best[in.Name]; ok {
-		return fmt.Sprintf("%.2f%%", d)
-	}
-	return "-"
 }
