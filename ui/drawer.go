@@ -145,6 +145,10 @@ func figures(r *plan.Result) []cloth.Figure {
 	for _, f := range r.Reckoning.Fleeces {
 		out = append(append(out, head("Fleece: "+f.Name)), f.Figures...)
 	}
+	out = append(out, head("Hours"), cloth.Figure{Key: "hours_likely_h", Label: "All together, likely", Value: r.Hours.Total.Likely, Unit: "h", From: strings.Join(r.Hours.Verdict, " ")})
+	for _, t := range r.Hours.Tasks {
+		out = append(out, cloth.Figure{Key: t.Key, Label: t.Name, Value: t.Hours.Likely, Unit: "h", From: t.From})
+	}
 	if len(r.Garment.Sizes) > 0 {
 		out = append(out, head("Finished sizes"))
 	}

@@ -34,6 +34,7 @@ type fieldSpec struct {
 	hint              func() string // shown in an empty entry: what empty means
 	options           []option
 	yesNo             bool
+	long              bool // a few sentences: an entry of several lines under its label
 	get               func() string
 	try, set          func(text string) error
 }
@@ -209,11 +210,24 @@ func (r *fieldRenderer) control() fyne.CanvasObject {
 }
 
 func (r *fieldRenderer) rowHeight() float32 {
+	if r.f.spec.long {
+		return r.f.label.MinSize().Height + 2 + r.control().MinSize().Height
+	}
 	return max(r.f.label.MinSize().Height, r.control().MinSize().Height, r.f.unit.MinSize().Height)
 }
 
 func (r *fieldRenderer) Layout(fyne.Size) {
 	row, c := r.rowHeight(), r.control()
+	r.f.problem.Move(fyne.NewPos(8, row+2))
+	r.f.problem.Resize(r.f.problem.MinSize())
+	if r.f.spec.long {
+		label := r.f.label.MinSize()
+		r.f.label.Move(fyne.NewPos(0, 0))
+		r.f.label.Resize(label)
+		c.Move(fyne.NewPos(0, label.Height+2))
+		c.Resize(fyne.NewSize(panelWidth, c.MinSize().Height))
+		return
+	}
 	middle := func(o fyne.CanvasObject, x, w float32) {
 		h := min(row, o.MinSize().Height)
 		o.Move(fyne.NewPos(x, (row-h)/2))
@@ -229,8 +243,6 @@ func (r *fieldRenderer) Layout(fyne.Size) {
 	middle(r.f.label, 0, labelWidth)
 	middle(c, labelWidth+fieldGap, width)
 	middle(r.f.unit, labelWidth+controlWidth+2*fieldGap, unitWidth)
-	r.f.problem.Move(fyne.NewPos(8, row+2))
-	r.f.problem.Resize(r.f.problem.MinSize())
 }
 
 func (r *fieldRenderer) MinSize() fyne.Size {
@@ -256,11 +268,19 @@ type fieldEntry struct {
 
 func newFieldEntry(f *field) *fieldEntry {
 	e := &fieldEntry{field: f}
+	if f.spec.long {
+		e.MultiLine, e.Wrapping = true, fyne.TextWrapWord
+		e.SetMinRowsVisible(3)
+	}
 	e.ExtendBaseWidget(e)
 	e.OnChanged = f.typing
 	e.OnSubmitted = f.commit
 	return e
 }
+
+// AcceptsTab implements fyne.Tabbable: Tab goes to the next field, also from an
+// entry of several lines.
+func (e *fieldEntry) AcceptsTab() bool { return false }
 
 // FocusLost implements fyne.Focusable.
 func (e *fieldEntry) FocusLost() {

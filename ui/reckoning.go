@@ -98,10 +98,10 @@ func (r *figureRenderer) Destroy() {}
 
 // reckoningLine is always in sight: what the lay takes and what the cloth needs.
 type reckoningLine struct {
-	b                             *bench
-	cloth, warp, yarn, weft, wool *figureCell
-	trouble                       *widget.Label
-	root                          fyne.CanvasObject
+	b                                   *bench
+	cloth, warp, yarn, weft, wool, time *figureCell
+	trouble                             *widget.Label
+	root                                fyne.CanvasObject
 }
 
 func newReckoningLine(b *bench, open func(panel string)) *reckoningLine {
@@ -112,10 +112,11 @@ func newReckoningLine(b *bench, open func(panel string)) *reckoningLine {
 		yarn:  newFigureCell("warp yarn", opens("Yarn")),
 		weft:  newFigureCell("weft yarn", opens("Yarn")),
 		wool:  newFigureCell("raw fleece, needed of in hand", opens("Fleece")),
+		time:  newFigureCell("hours, likely", opens("Hours")),
 	}
 	l.trouble = widget.NewLabel("")
 	l.trouble.Wrapping = fyne.TextWrapWord
-	cells := container.New(&spread{gap: 6}, l.cloth, l.warp, l.yarn, l.weft, l.wool)
+	cells := container.New(&spread{gap: 6}, l.cloth, l.warp, l.yarn, l.weft, l.wool, l.time)
 	l.root = container.NewVBox(l.trouble, container.NewPadded(cells))
 	b.onChange(func(t topic) {
 		if t == resultChanged || t == planChanged {
@@ -129,7 +130,7 @@ func (l *reckoningLine) update() {
 	l.tellTrouble()
 	r := l.b.shown
 	if r == nil {
-		for _, c := range []*figureCell{l.cloth, l.warp, l.yarn, l.weft, l.wool} {
+		for _, c := range []*figureCell{l.cloth, l.warp, l.yarn, l.weft, l.wool, l.time} {
 			c.say("–", false)
 		}
 		return
@@ -150,6 +151,7 @@ func (l *reckoningLine) update() {
 		short["warp_length_cm"] || short["reed_width_cm"])
 	l.yarns(r, short)
 	l.fleeces(r, short)
+	l.hours(r)
 }
 
 // yarns shows warp and weft apart, also when one yarn serves for both.
@@ -189,6 +191,18 @@ func (l *reckoningLine) fleeces(r *plan.Result, short map[string]bool) {
 		parts = append(parts, text)
 	}
 	l.wool.say(strings.Join(parts, " · "), short["fleece"])
+}
+
+// hours are the likely ones, against the budget if there is one.
+func (l *reckoningLine) hours(r *plan.Result) {
+	h := r.Hours
+	if h.BudgetH == 0 {
+		l.time.caption = "hours, likely"
+		l.time.say(fmt.Sprintf("%.0f h", h.Total.Likely), false)
+		return
+	}
+	l.time.caption = "hours, likely of budget"
+	l.time.say(fmt.Sprintf("%.0f of %.0f h", h.Total.Likely, h.BudgetH), h.Total.Likely > h.BudgetH)
 }
 
 // tellTrouble says in full sentences why the plan cannot be made as it stands,
