@@ -1,8 +1,10 @@
 package layout
 
 import (
+	"cmp"
 	"context"
 	"math"
+	"slices"
 
 	"ellwand/geometry"
 )
@@ -166,12 +168,13 @@ func slicesOf(p Problem, it Item, wide float64) [][]slice {
 }
 
 // chordSlices cuts q across at every corner and a few times between. Within
-// such a stretch the chord is a straight-line function of x, least at an end.
-// A shape with hollows has no slices: it bounds by area and length only.
+// such a stretch each chord is a straight-line function of x, least at an end.
+// Where a shape with hollows has several chords each counts for itself; with a
+// gap, which is kept only from other pieces, one of them with the gap.
 func chordSlices(q geometry.Polygon, gap, wide float64) []slice {
-	const between = 24
-	if !q.IsConvex() {
-		return nil
+	between := 24
+	if len(q) > 60 {
+		between = 4
 	}
 	xs := sortedBy(len(q), func(i int) float64 { return q[i].X })
 	var out []slice
@@ -180,33 +183,46 @@ func chordSlices(q geometry.Polygon, gap, wide float64) []slice {
 		if x1-x0 < 1e-9 {
 			continue
 		}
-		c0, c1 := chordNear(q, x0, x1, x0), chordNear(q, x0, x1, x1)
-		n := between
-		if math.Abs(c1-c0) < 1e-9 {
-			n = 1
-		}
-		for j := range n {
-			u, v := float64(j)/float64(n), float64(j+1)/float64(n)
-			c := math.Min(c0+(c1-c0)*u, c0+(c1-c0)*v)
-			out = append(out, slice{(x1 - x0) / float64(n), math.Max(0, (c+gap)/wide-1e-9)})
+		for _, c := range chordsBetween(q, x0, x1, gap > 0) {
+			n := between
+			if math.Abs(c[1]-c[0]) < 1e-9 {
+				n = 1
+			}
+			for j := range n {
+				u, v := float64(j)/float64(n), float64(j+1)/float64(n)
+				least := math.Min(c[0]+(c[1]-c[0])*u, c[0]+(c[1]-c[0])*v)
+				out = append(out, slice{(x1 - x0) / float64(n), math.Max(0, (least+gap)/wide-1e-9)})
+			}
 		}
 	}
 	return out
 }
 
-// chordNear is the chord of a convex q at x, as the edges between x0 and x1 go.
-func chordNear(q geometry.Polygon, x0, x1, x float64) float64 {
+// chordsBetween is the chords of q, each at x0 and at x1, between which q has
+// no corner; the longest alone if so asked.
+func chordsBetween(q geometry.Polygon, x0, x1 float64, longest bool) [][2]float64 {
 	mid := (x0 + x1) / 2
-	lo, hi := math.Inf(1), math.Inf(-1)
+	type line struct{ at0, at1 float64 }
+	var lines []line
 	for i, a := range q {
 		b := q[(i+1)%len(q)]
 		if (a.X > mid) == (b.X > mid) {
 			continue
 		}
-		y := a.Y + (b.Y-a.Y)*(x-a.X)/(b.X-a.X)
-		lo, hi = math.Min(lo, y), math.Max(hi, y)
+		up := (b.Y - a.Y) / (b.X - a.X)
+		lines = append(lines, line{a.Y + up*(x0-a.X), a.Y + up*(x1-a.X)})
 	}
-	return math.Max(0, hi-lo)
+	slices.SortFunc(lines, func(a, b line) int { return cmp.Compare(a.at0+a.at1, b.at0+b.at1) })
+	var out [][2]float64
+	for k := 0; k+1 < len(lines); k += 2 {
+		lo, hi := lines[k], lines[k+1]
+		out = append(out, [2]float64{math.Max(0, hi.at0-lo.at0), math.Max(0, hi.at1-lo.at1)})
+	}
+	if longest && len(out) > 1 {
+		slices.SortFunc(out, func(a, b [2]float64) int { return cmp.Compare(b[0]+b[1], a[0]+a[1]) })
+		out = out[:1]
+	}
+	return out
 }
 
 // feasible is the dual feasible functions worth trying: those whose steps fall

@@ -147,7 +147,8 @@ func (s *search) explore() {
 			s.sep.load(s.sep.all[:len(s.m.p.Items)], s.target(known, shrink))
 		}
 		s.clock.tick() // so that steps pass even where nothing overlaps
-		ok, loss := s.sep.separate(3, 200)
+		// Patience grows while nothing is gained, so that short searches try more.
+		ok, loss := s.sep.separate(2+min(1, fails/8), 60+min(140, 15*fails))
 		if ok && s.take() {
 			fails, known, pool = 0, s.best.length(), pool[:0]
 			s.cut(s.target(known, shrink))

@@ -295,6 +295,21 @@ func TestLowerBound(t *testing.T) {
 	}
 }
 
+func TestLowerBoundCountsEachArmOfAHollowPiece(t *testing.T) {
+	u := Item{TurnsDeg: []float64{0, 180}, Outline: geometry.Polygon{{X: 0, Y: 0}, {X: 11, Y: 0}, {X: 11, Y: 3.5}, {X: 1, Y: 3.5},
+		{X: 1, Y: 4.5}, {X: 11, Y: 4.5}, {X: 11, Y: 8}, {X: 0, Y: 8}}}
+	p := Problem{WidthCM: 10, Items: []Item{u, u}}
+	// Of arms 3.5 cm wide and 10 long only two lie side by side.
+	if got := LowerBound(p); got < 20 {
+		t.Errorf("bound %g, want 20 at least", got)
+	}
+	l, err := First(p)
+	if err != nil {
+		t.Fatal(err)
+	}
+	mustCheck(t, p, l)
+}
+
 func BenchmarkFirstTunic(b *testing.B) {
 	p := tunic()
 	for b.Loop() {
