@@ -43,7 +43,7 @@ func fillHours(f *form) {
 	f.heading("Your own timed rates")
 	f.note("Left empty, the published rate that stands faintly in its place is taken: slow, usual, quick. Time yourself on a sample and write one number, or three with commas between.")
 	for _, r := range hours.Rates() {
-		spec := f.plain("hours.rates."+r.Key, r.Label, r.Unit)
+		spec := f.plain("hours.rates."+r.Key, r.Label+", "+r.Unit, "") // three numbers need the room of the unit
 		spec.hint = func() string { return rateHint(r.Range) }
 		f.put(spec)
 		f.note("Published: " + rateWords(r))
