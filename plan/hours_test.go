@@ -167,6 +167,22 @@ func TestPlanWithoutHoursIsReckonedByPublishedRates(t *testing.T) {
 	}
 }
 
+// YAML takes a bare date for more than text; ours reads it, and what is saved
+// reads the same.
+func TestStartMayStandWithoutQuotes(t *testing.T) {
+	p, err := Parse(bytes.Replace(assets.StarterPlan(), []byte(`"2026-03-01"`), []byte("2026-03-01"), 1), "ferry.yaml")
+	if err != nil || p.Hours.Start != "2026-03-01" {
+		t.Fatalf("start %v, %v", p, err)
+	}
+	text, err := p.Marshal()
+	if err != nil {
+		t.Fatal(err)
+	}
+	if again, err := Parse(text, "ferry.yaml"); err != nil || again.Hours.Start != p.Hours.Start {
+		t.Errorf("saved, it reads %v", err)
+	}
+}
+
 func TestHoursAndTheirRatesAreSavedAsGiven(t *testing.T) {
 	p := Starter()
 	for path, text := range map[string]string{"hours.rates.wheel_m_per_h": "150, 200, 260", "hours.rates.frame_cm_per_h": "", "hours.shares.combed_inner": "0.5"} {
