@@ -22,6 +22,9 @@ func FirstContext(ctx context.Context, p Problem) (Lay, error) {
 func first(m *model) (Lay, error) {
 	best, found := Lay{}, false
 	var orders [][]int
+	if !m.cancelled() && m.heavy() {
+		m = newModelOf(m.ctx, m.p, coarseSpread)
+	}
 	if !m.cancelled() { // then m may be unfinished
 		orders = m.orders()
 	}
@@ -65,7 +68,7 @@ func (m *model) orders() [][]int {
 		func(i int) float64 { w, h := box(i); return w * h },
 		func(i int) float64 { w, h := box(i); return math.Max(w, h) },
 	}
-	if len(loose) > manyItems || m.work() > 3e6 {
+	if len(loose) > manyItems || m.work() > 5e5 {
 		keys = keys[1:2]
 	}
 	var out [][]int

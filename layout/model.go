@@ -32,6 +32,7 @@ type model struct {
 	ofItem [][]int32   // allowed forms; a pinned item has one
 	flaws  []int32     // a form each, lying at (0, 0)
 	area   float64     // of all items
+	spread float64     // share of its area by which a form may grow to have fewer corners
 	slack  float64     // overlap, in cm, too small to count while searching
 	pairs  []atomicPtr // forms × forms, nil when there are too many
 	sparse sync.Map    // then by index
@@ -43,8 +44,16 @@ type atomicPtr = atomic.Pointer[pair]
 const densePairs = 2000
 
 // newModel is unfinished when ctx is done; then nothing must be laid by it.
-func newModel(ctx context.Context, p Problem) *model {
-	m := &model{ctx: ctx, p: p, area: itemsArea(p), slack: 1e-6 * math.Max(1, p.WidthCM/100)}
+func newModel(ctx context.Context, p Problem) *model { return newModelOf(ctx, p, fineSpread) }
+
+// How much forms may grow: as good as nothing, and for a first lay of many corners.
+const (
+	fineSpread   = 0.001
+	coarseSpread = 0.02
+)
+
+func newModelOf(ctx context.Context, p Problem, spread float64) *model {
+	m := &model{ctx: ctx, p: p, spread: spread, area: itemsArea(p), slack: 1e-6 * math.Max(1, p.WidthCM/100)}
 	known := map[string]int32{}
 	for i, it := range p.Items {
 		if m.cancelled() {
@@ -106,7 +115,7 @@ func (m *model) formsOf(it Item, known map[string]int32) []int32 {
 
 func (m *model) addForm(q geometry.Polygon, pl Placement) int32 {
 	f := form{turn: pl.TurnDeg, flip: pl.Flip, poly: q, box: q.Bounds(), size: math.Sqrt(q.Area())}
-	if q = simpler(m.ctx, q); !m.cancelled() {
+	if q = simpler(m.ctx, q, m.spread); !m.cancelled() {
 		f.parts = convexParts(q)
 	}
 	m.forms = append(m.forms, f)

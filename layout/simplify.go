@@ -9,10 +9,10 @@ import (
 
 // simpler is a polygon with fewer corners that holds q: hollow corners are
 // filled and blunt outward corners sharpened, least added area first, until
-// 0.1 % of the area is added in all. Shapes of few corners stay as they are.
+// the given share of the area is added in all. Shapes of few corners stay as they are.
 // What is laid clear of it is clear of q. Once ctx is done it stops short.
-func simpler(ctx context.Context, q geometry.Polygon) geometry.Polygon {
-	const few, share = 16, 1e-3
+func simpler(ctx context.Context, q geometry.Polygon, share float64) geometry.Polygon {
+	const few = 16
 	out := withoutFlatCorners(q)
 	if len(out) <= few {
 		return out
