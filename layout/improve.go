@@ -25,6 +25,9 @@ func Improve(ctx context.Context, p Problem, start Lay, s Settings, found func(L
 		return Lay{}, err
 	}
 	m := newModel(ctx, p)
+	if !m.cancelled() && m.heavy() {
+		m = newModelOf(ctx, p, heavySpread)
+	}
 	best := &record{p: p, found: found}
 	if len(start.Placements) == 0 || Check(p, start) != nil {
 		l, err := first(m)

@@ -49,6 +49,7 @@ func newModel(ctx context.Context, p Problem) *model { return newModelOf(ctx, p,
 // How much forms may grow: as good as nothing, and for a first lay of many corners.
 const (
 	fineSpread   = 0.001
+	heavySpread  = 0.005 // for a search that would else be slow
 	coarseSpread = 0.02
 )
 
