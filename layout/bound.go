@@ -20,7 +20,7 @@ import (
 // For up to eight loose rectangles it is the shortest length itself, where that
 // is proved quickly.
 func LowerBound(p Problem) float64 {
-	low := quickBound(p)
+	low := quickBound(context.Background(), p)
 	if low == 0 || len(p.Items) > fewRectangles {
 		return low
 	}
@@ -57,8 +57,8 @@ func (s *skyline) provedLength(ls []laid, known float64) float64 {
 	return far - exactCM*float64(len(s.m.p.Items)+2)
 }
 
-// quickBound is LowerBound without the proof for rectangles.
-func quickBound(p Problem) float64 {
+// quickBound is LowerBound without the proof for rectangles; less once ctx is done.
+func quickBound(ctx context.Context, p Problem) float64 {
 	if !(p.WidthCM > 0) || len(p.Items) == 0 {
 		return 0
 	}
@@ -69,7 +69,7 @@ func quickBound(p Problem) float64 {
 			best = math.Max(best, Placed(it, *it.Pinned).Bounds().MaxX)
 		}
 	}
-	best = math.Max(best, chordBound(p))
+	best = math.Max(best, chordBound(ctx, p))
 	return best * (1 - 1e-9) // what the sums may have been rounded up by
 }
 
@@ -109,11 +109,14 @@ type kind struct {
 	count float64
 }
 
-func chordBound(p Problem) float64 {
+func chordBound(ctx context.Context, p Problem) float64 {
 	wide := p.WidthCM + p.GapCM
 	var kinds []kind
 	known := map[string]int{}
 	for _, it := range p.Items {
+		if ctx.Err() != nil {
+			return 0
+		}
 		key := ""
 		for _, q := range ways(it) {
 			key += shapeKey(q) + "|"
@@ -128,6 +131,9 @@ func chordBound(p Problem) float64 {
 	}
 	best := 0.0
 	for _, f := range feasible(kinds) {
+		if ctx.Err() != nil {
+			return best
+		}
 		sum := 0.0
 		for _, k := range kinds {
 			sum += k.count * k.least(f)

@@ -216,7 +216,7 @@ func Optimum(ctx context.Context, p Problem) (Lay, bool, error) {
 	if sky == nil {
 		return start, false, nil
 	}
-	ls, proved := exactly(ctx, m, sky, quickBound(p), start.LengthCM, math.MaxInt)
+	ls, proved := exactly(ctx, m, sky, quickBound(ctx, p), start.LengthCM, math.MaxInt)
 	if len(ls) == 0 {
 		return start, proved, nil
 	}

@@ -119,7 +119,7 @@ func TestEightRectanglesAreProvedInSeconds(t *testing.T) {
 			t.Fatalf("gap %g: proved %v, error %v", gap, proved, err)
 		}
 		mustCheck(t, p, l)
-		t.Logf("gap %g: %g cm, %v; without proof no shorter than %g cm", gap, l.LengthCM, time.Since(began), quickBound(p))
+		t.Logf("gap %g: %g cm, %v; without proof no shorter than %g cm", gap, l.LengthCM, time.Since(began), quickBound(context.Background(), p))
 		if took := time.Since(began); took > 5*time.Second {
 			t.Errorf("the proof took %v", took)
 		}

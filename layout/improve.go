@@ -41,7 +41,7 @@ func Improve(ctx context.Context, p Problem, start Lay, s Settings, found func(L
 	if ctx.Err() != nil {
 		return best.lay, nil
 	}
-	floor := quickBound(p)
+	floor := quickBound(ctx, p)
 	sky := newSkyline(m)
 	floor = sky.bound(floor)
 	if sky != nil && len(p.Items) <= fewRectangles && proveShortest(m, sky, floor, best) {
