@@ -30,6 +30,9 @@ func scalloped() Problem {
 
 func TestCancelAnswersSoonWhateverIsUnderWay(t *testing.T) {
 	p := scalloped()
+	// Aim 50 ms. The machine may be shared and the race detector on: what it
+	// takes when cancelled from the start, validation most of it, comes on top.
+	allowed := 600 * time.Millisecond
 	for _, after := range []time.Duration{0, 20, 100, 400, 1500} {
 		after *= time.Millisecond
 		least := time.Hour // of three: others use the machine too
@@ -44,8 +47,12 @@ func TestCancelAnswersSoonWhateverIsUnderWay(t *testing.T) {
 			}
 			mustCheck(t, p, l)
 		}
-		if least > 150*time.Millisecond { // aim 50 ms; the race detector is slower
+		t.Logf("cancelled after %v it answered %v later", after, least)
+		if least > allowed {
 			t.Errorf("cancelled after %v it answered %v later", after, least)
+		}
+		if after == 0 {
+			allowed = 100*time.Millisecond + 2*least
 		}
 	}
 }
