@@ -28,32 +28,44 @@ func scalloped() Problem {
 	return p
 }
 
-func TestCancelAnswersSoonWhateverIsUnderWay(t *testing.T) {
+// A cancelled search answers with a legal lay. How soon is BenchmarkCancel's to
+// say; the bound here only tells an answer from none.
+func TestCancelledSearchAnswersWithALegalLay(t *testing.T) {
 	p := scalloped()
-	// Aim 50 ms. The machine may be shared and the race detector on: what it
-	// takes when cancelled from the start, validation most of it, comes on top.
-	allowed := 600 * time.Millisecond
-	for _, after := range []time.Duration{0, 20, 100, 400, 1500} {
-		after *= time.Millisecond
-		least := time.Hour // of three: others use the machine too
-		for try := 0; try < 3 && least > 50*time.Millisecond; try++ {
-			ctx, cancel := context.WithTimeout(context.Background(), after)
-			began := time.Now()
-			l, err := Improve(ctx, p, Lay{}, Settings{Seed: 1}, nil)
-			least = min(least, time.Since(began)-after)
-			cancel()
-			if err != nil {
-				t.Fatal(err)
+	for _, after := range []time.Duration{0, 20 * time.Millisecond, 400 * time.Millisecond} {
+		ctx, cancel := context.WithTimeout(context.Background(), after)
+		began := time.Now()
+		l, err := Improve(ctx, p, Lay{}, Settings{Seed: 1}, nil)
+		took := time.Since(began) - after
+		cancel()
+		if err != nil {
+			t.Fatal(err)
+		}
+		mustCheck(t, p, l)
+		if took > 20*time.Second {
+			t.Errorf("cancelled after %v it answered only %v later", after, took)
+		}
+	}
+}
+
+// BenchmarkCancel reports how long after a cancel the search answers; the aim
+// is 50 ms on a machine of its own.
+func BenchmarkCancel(b *testing.B) {
+	p := scalloped()
+	for _, after := range []time.Duration{20 * time.Millisecond, 400 * time.Millisecond, 1500 * time.Millisecond} {
+		b.Run(after.String(), func(b *testing.B) {
+			var late time.Duration
+			for b.Loop() {
+				ctx, cancel := context.WithTimeout(context.Background(), after)
+				began := time.Now()
+				if _, err := Improve(ctx, p, Lay{}, Settings{Seed: 1}, nil); err != nil {
+					b.Fatal(err)
+				}
+				late = max(late, time.Since(began)-after)
+				cancel()
 			}
-			mustCheck(t, p, l)
-		}
-		t.Logf("cancelled after %v it answered %v later", after, least)
-		if least > allowed {
-			t.Errorf("cancelled after %v it answered %v later", after, least)
-		}
-		if after == 0 {
-			allowed = 100*time.Millisecond + 2*least
-		}
+			b.ReportMetric(float64(late.Microseconds())/1000, "ms-late")
+		})
 	}
 }
 
