@@ -26,16 +26,18 @@ type window struct {
 	figures  *reckoningLine
 	status   *widget.Label
 	progress *widget.ProgressBar
-	undo     *widget.Button
-	redo     *widget.Button
+	tips     *tipLayer
+	undo     *tipButton
+	redo     *tipButton
 	packOn   *widget.Button
 	packOff  *widget.Button
 	onPiece  []*widget.Button
+	named    []func() bool // bring a menu item's words up to date
 	ticking  chan struct{} // closed when the packing shown by the progress bar ends
 }
 
 func newWindow(w fyne.Window, b *bench, now func() time.Time) *window {
-	v := &window{Window: w, b: b, now: now}
+	v := &window{Window: w, b: b, now: now, tips: newTipLayer()}
 	v.status = widget.NewLabel("")
 	v.status.Truncation = fyne.TextTruncateEllipsis
 	v.panels = newPanelColumn(b, v.fault)
@@ -45,7 +47,7 @@ func newWindow(w fyne.Window, b *bench, now func() time.Time) *window {
 	middle := container.NewBorder(v.stripBar(), v.statusBar(), nil, nil, v.strip)
 	bottom := container.NewVBox(widget.NewSeparator(), v.figures.root, v.drawer.root)
 	top := container.NewVBox(v.toolBar(), widget.NewSeparator())
-	w.SetContent(container.NewBorder(top, bottom, v.panels.root, nil, middle))
+	w.SetContent(container.NewStack(container.NewBorder(top, bottom, v.panels.root, nil, middle), v.tips.root))
 	w.SetPadded(false)
 	w.SetMainMenu(v.menu())
 	v.keys()
@@ -65,8 +67,9 @@ func (v *window) changed(t topic) {
 			title += " *"
 		}
 		v.SetTitle(title)
-		v.history(v.undo, "Undo", v.b.history.CanUndo())
-		v.history(v.redo, "Redo", v.b.history.CanRedo())
+		able(v.undo, v.b.history.CanUndo() != "")
+		able(v.redo, v.b.history.CanRedo() != "")
+		v.renameMenu()
 	case packChanged:
 		v.packing()
 	}
@@ -75,24 +78,20 @@ func (v *window) changed(t topic) {
 	}
 }
 
-func (v *window) history(button *widget.Button, verb, name string) {
-	button.SetText(verb)
-	if name == "" {
+// able makes a button usable or not.
+func able(button fyne.Disableable, on bool) {
+	if on {
+		button.Enable()
+	} else {
 		button.Disable()
-		return
 	}
-	button.Enable()
 }
 
 // tellPicked says where the picked piece lies.
 func (v *window) tellPicked() {
 	i := v.b.item()
 	for _, button := range v.onPiece {
-		if i >= 0 {
-			button.Enable()
-		} else {
-			button.Disable()
-		}
+		able(button, i >= 0)
 	}
 	if i < 0 {
 		v.say(v.idle(), false)
@@ -164,8 +163,13 @@ func (v *window) toolBar() fyne.CanvasObject {
 	b := func(text string, icon fyne.Resource, f func()) *widget.Button {
 		return widget.NewButtonWithIcon(text, icon, f)
 	}
-	v.undo = b("Undo", theme.ContentUndoIcon(), v.goBack)
-	v.redo = b("Redo", theme.ContentRedoIcon(), v.b.redo)
+	step := func(verb string, keys fyne.Shortcut, name func() string) func() string {
+		return func() string { return stepWords(verb, name()) + "  (" + keyName(keys) + ")" }
+	}
+	v.undo = newTipButton(v.tips, "Undo", theme.ContentUndoIcon(),
+		step("Undo", &fyne.ShortcutUndo{}, func() string { return v.b.history.CanUndo() }), v.goBack)
+	v.redo = newTipButton(v.tips, "Redo", theme.ContentRedoIcon(),
+		step("Redo", &fyne.ShortcutRedo{}, func() string { return v.b.history.CanRedo() }), v.b.redo)
 	row := container.NewHBox(
 		b("New", theme.DocumentCreateIcon(), v.newPlan),
 		b("Open…", theme.FolderOpenIcon(), v.openPlan),

@@ -1,0 +1,15 @@
+package ui
+
+import "fyne.io/fyne/v2"
+
+// layOrders is the menu of the lay as a whole and how it is looked at.
+func (v *window) layOrders() []order {
+	return []order{
+		{text: "Pack", keys: ctrl(fyne.KeyL), do: v.b.pack},
+		{text: "Stop", keys: ctrl(fyne.KeyPeriod), do: v.b.stop},
+		line(),
+		{text: "Closer", keys: ctrl(fyne.KeyEqual), do: func() { v.strip.zoomMiddle(1.25) }},
+		{text: "Farther", keys: ctrl(fyne.KeyMinus), do: func() { v.strip.zoomMiddle(1 / 1.25) }},
+		{text: "Fit", keys: ctrl(fyne.Key0), do: v.strip.fit},
+	}
+}

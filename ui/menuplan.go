@@ -1,0 +1,17 @@
+package ui
+
+import "fyne.io/fyne/v2"
+
+// planOrders is the menu of plans and files.
+func (v *window) planOrders() []order {
+	return []order{
+		{text: "New", keys: ctrl(fyne.KeyN), do: v.newPlan},
+		{text: "Open…", keys: ctrl(fyne.KeyO), do: v.openPlan},
+		line(),
+		{text: "Save", keys: ctrl(fyne.KeyS), do: v.savePlan},
+		{text: "Save as…", keys: ctrl(fyne.KeyS, fyne.KeyModifierShift), do: v.savePlanAs},
+		{text: "Export PNG…", keys: ctrl(fyne.KeyE), do: v.exportPNG},
+		line(),
+		{text: "Quit", keys: ctrl(fyne.KeyQ), do: func() { v.leaving("Quit", v.Close) }},
+	}
+}

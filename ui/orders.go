@@ -1,0 +1,160 @@
+package ui
+
+import (
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/driver/desktop"
+	"fyne.io/fyne/v2/widget"
+)
+
+// order is one command of the window. Menus, keys and the page of keys in Help
+// are all made from the orders, so that none of them can lack one.
+type order struct {
+	text   string        // as the menu says it, a key of the catalogue
+	keys   fyne.Shortcut // wherever the focus is; nil for none
+	letter fyne.KeyName  // on the strip; "" for none
+	do     func()
+	now    func() string // what the menu says at present; nil: always text
+}
+
+// orderMenu is one menu. Each has a file of its own, menu….go, where a command
+// is one line.
+type orderMenu struct {
+	name   string
+	orders []order
+}
+
+// line stands between groups of a menu.
+func line() order { return order{} }
+
+func (v *window) orderMenus() []orderMenu {
+	return []orderMenu{
+		{"Plan", v.planOrders()},
+		{"Edit", v.editOrders()},
+		{"Piece", v.pieceOrders()},
+		{"Lay", v.layOrders()},
+		{"Show", v.showOrders()},
+		{"Help", v.helpOrders()},
+	}
+}
+
+func ctrl(key fyne.KeyName, more ...fyne.KeyModifier) fyne.Shortcut {
+	m := fyne.KeyModifierShortcutDefault
+	for _, k := range more {
+		m |= k
+	}
+	return &desktop.CustomShortcut{KeyName: key, Modifier: m}
+}
+
+// menu names every command with its keys; the keys work wherever the focus is.
+func (v *window) menu() *fyne.MainMenu {
+	v.named = nil
+	main := fyne.NewMainMenu()
+	for _, m := range v.orderMenus() {
+		menu := fyne.NewMenu(words(m.name))
+		for _, o := range m.orders {
+			menu.Items = append(menu.Items, v.menuItem(o))
+		}
+		main.Items = append(main.Items, menu)
+	}
+	return main
+}
+
+func (v *window) menuItem(o order) *fyne.MenuItem {
+	if o.do == nil {
+		return fyne.NewMenuItemSeparator()
+	}
+	text := words(o.text)
+	if o.letter != "" {
+		text += "  (" + string(o.letter) + ")"
+	}
+	i := fyne.NewMenuItem(text, func() { v.obey(o) })
+	i.Shortcut = o.keys
+	i.IsQuit = o.text == "Quit"
+	if o.now != nil {
+		v.named = append(v.named, func() bool {
+			was := i.Label
+			i.Label = o.now()
+			return i.Label != was
+		})
+	}
+	return i
+}
+
+// obey does what an order says, unless a question waits for its answer.
+func (v *window) obey(o order) {
+	if v.Canvas().Overlays().Top() == nil {
+		o.do()
+	}
+}
+
+// renameMenu brings what menu items say of the present up to date.
+func (v *window) renameMenu() {
+	changed := false
+	for _, name := range v.named {
+		changed = name() || changed
+	}
+	if changed {
+		v.MainMenu().Refresh()
+	}
+}
+
+// keys are those that the menu cannot name: a second one for redo, the menus
+// without a mouse, and the strip's letters when nothing has the focus.
+func (v *window) keys() {
+	v.Canvas().AddShortcut(ctrl(fyne.KeyZ, fyne.KeyModifierShift), func(fyne.Shortcut) { v.b.redo() })
+	v.Canvas().AddShortcut(ctrl(fyne.KeyM), func(fyne.Shortcut) { v.openMenus() })
+	v.Canvas().SetOnTypedKey(v.typed)
+}
+
+// typed is a key that no widget has taken: Escape shuts a question, F10 opens
+// the menus, all others are the strip's when no question is open.
+func (v *window) typed(e *fyne.KeyEvent) {
+	top := v.Canvas().Overlays().Top()
+	switch {
+	case top == nil && e.Name == fyne.KeyF10:
+		v.openMenus()
+	case top == nil && e.Name == fyne.KeyF1:
+		v.help()
+	case top == nil:
+		v.strip.TypedKey(e)
+	case e.Name == fyne.KeyEscape:
+		top.Hide()
+	}
+}
+
+// openMenus shows all menus where the arrow keys and Enter work in them.
+func (v *window) openMenus() {
+	if v.Canvas().Overlays().Top() != nil {
+		return
+	}
+	var all []*fyne.MenuItem
+	for _, m := range v.MainMenu().Items {
+		i := fyne.NewMenuItem(m.Label, nil)
+		i.ChildMenu = fyne.NewMenu(m.Label, m.Items...)
+		all = append(all, i)
+	}
+	menu := widget.NewPopUpMenu(fyne.NewMenu("", all...), v.Canvas())
+	menu.ShowAtPosition(fyne.NewPos(8, 8))
+	v.Canvas().Focus(menu)
+	menu.ActivateNext()
+}
+
+// keyName is a shortcut as it stands on the keys.
+func keyName(s fyne.Shortcut) string {
+	c, ok := s.(fyne.KeyboardShortcut)
+	if !ok {
+		return ""
+	}
+	var parts []string
+	for _, m := range []struct {
+		bit  fyne.KeyModifier
+		name string
+	}{{fyne.KeyModifierControl, "Ctrl"}, {fyne.KeyModifierSuper, "Cmd"}, {fyne.KeyModifierAlt, "Alt"}, {fyne.KeyModifierShift, "Shift"}} {
+		if c.Mod()&m.bit != 0 {
+			parts = append(parts, words(m.name))
+		}
+	}
+	return strings.Join(append(parts, string(c.Key())), "+")
+}
