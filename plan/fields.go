@@ -36,6 +36,9 @@ func keysUnder(p *Plan, parts []string) []key {
 	if len(parts) == 0 {
 		return topKeys(p)
 	}
+	if len(parts) >= 2 && parts[0] == "log" {
+		return logItemKeys(&p.Log, parts[1:])
+	}
 	if len(parts) >= 2 {
 		return keysOfItem(p, parts)
 	}

@@ -20,6 +20,7 @@ func (p *Plan) Clone() *Plan {
 	c.Fleeces = slices.Clone(p.Fleeces)
 	c.Hours.Own = maps.Clone(p.Hours.Own)
 	c.Choices = slices.Clone(p.Choices)
+	c.Log = p.Log.clone()
 	if p.Lay != nil {
 		lay := *p.Lay
 		lay.Placements = slices.Clone(p.Lay.Placements)

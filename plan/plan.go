@@ -34,6 +34,7 @@ type Plan struct {
 	Fleeces    []cloth.Fleece
 	Hours      hours.Settings
 	Choices    []Choice
+	Log        Log
 	Lay        *SavedLay
 
 	// root is the file's tree as read, with its comments; nil for a plan made

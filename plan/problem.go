@@ -86,11 +86,24 @@ func nearest(name string, known []string) string {
 	letters := len([]rune(name))
 	best, least := "", min(max(2, letters/3)+1, letters)
 	for _, k := range known {
-		if d := lettersApart(name, k); d < least {
+		d := lettersApart(name, k)
+		if d < least || d == least && best != "" && !lettersOf(name, best) && lettersOf(name, k) {
 			best, least = k, d
 		}
 	}
 	return best
+}
+
+// lettersOf says whether a name's letters all stand in a word in that order: a
+// letter left out is likelier than a wrong one.
+func lettersOf(name, word string) bool {
+	left := []rune(strings.ToLower(name))
+	for _, r := range word {
+		if len(left) > 0 && left[0] == r {
+			left = left[1:]
+		}
+	}
+	return len(left) == 0
 }
 
 // lettersApart is the Levenshtein distance in letters.

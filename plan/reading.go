@@ -92,6 +92,7 @@ func (r *reader) top(root *yaml.Node) {
 		"fleeces": func(n *yaml.Node) { readList(r, n, "fleeces", &p.Fleeces, r.fleece) },
 		"hours":   r.hours,
 		"choices": func(n *yaml.Node) { readList(r, n, "choices", &p.Choices, r.choice) },
+		"log":     r.log,
 		"lay":     r.lay,
 	}
 	for _, s := range sections()[1:] {

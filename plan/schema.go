@@ -35,6 +35,7 @@ func Schema() ([]byte, error) {
 	props["fleeces"] = listOf(with(mapping(fleece), object{"comb_yield": mapping(comb)}))
 	props["hours"] = hoursSchema()
 	props["choices"] = listOf(mapping(choiceKeys(&Choice{})))
+	props["log"] = logSchema()
 	props["lay"] = with(mapping(layKeys(&SavedLay{})), object{"placements": listOf(mapping(placementKeys(&SavedPlacement{})))})
 	top["$schema"] = "https://json-schema.org/draft/2020-12/schema"
 	top["title"] = "Ellwand plan"

@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"errors"
 	"fmt"
+	"strconv"
 	"strings"
 
 	"gopkg.in/yaml.v3"
@@ -30,6 +31,7 @@ func (p *Plan) problems(file string) Problems {
 	c.coats()
 	c.body()
 	c.pieces()
+	c.log()
 	if len(c.problems) == 0 {
 		c.garment()
 	}
@@ -55,7 +57,10 @@ func lineOf(root *yaml.Node, field string) int {
 	for _, part := range splitField(field) {
 		next := child(n, part)
 		if next == nil && n.Kind == yaml.SequenceNode {
-			for _, item := range n.Content {
+			for i, item := range n.Content {
+				if part == strconv.Itoa(i+1) && child(item, "name") == nil {
+					next = item
+				}
 				if named := cmp.Or(child(item, "name"), child(item, "component")); named != nil && named.Value == part {
 					next = item
 				}
