@@ -41,6 +41,12 @@ func workOut(ctx context.Context, o options, env environment, seconds float64) (
 	if err != nil {
 		return nil, nil, err
 	}
+	r, err := workOutPlan(ctx, p, o, env, seconds)
+	return p, r, err
+}
+
+// workOutPlan works a loaded plan out with the packing time wanted.
+func workOutPlan(ctx context.Context, p *plan.Plan, o options, env environment, seconds float64) (*plan.Result, error) {
 	if o.seconds >= 0 {
 		seconds = o.seconds
 	}
@@ -51,9 +57,9 @@ func workOut(ctx context.Context, o options, env environment, seconds float64) (
 	})
 	progress("")
 	if err != nil {
-		return nil, nil, unmakeable(err)
+		return nil, unmakeable(err)
 	}
-	return p, r, nil
+	return r, nil
 }
 
 // unmakeable makes an error that the plan cannot be made exit as such.
@@ -167,12 +173,16 @@ func widths(ctx context.Context, o options, env environment) error {
 }
 
 func lay(ctx context.Context, o options, env environment) error {
-	p, r, err := workOut(ctx, o, env, 2)
+	p, stamp, err := plan.LoadStamped(o.file)
+	if err != nil {
+		return err
+	}
+	r, err := workOutPlan(ctx, p, o, env, 2)
 	if err != nil {
 		return err
 	}
 	p.KeepLay(r)
-	if err := p.Save(o.file); err != nil {
+	if err := saveOver(p, o.file, stamp, env); err != nil {
 		return err
 	}
 	fmt.Fprintf(env.out, "%s: lay of %d pieces kept, %.1f × %.1f cm, %.1f %% used; no lay at this width can be shorter than %.1f cm\n",

@@ -49,7 +49,7 @@ Exit: 0 done, 1 the plan cannot be made (and why), 2 bad input or use.
 func main() {
 	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt)
 	defer stop()
-	env := environment{out: os.Stdout, err: os.Stderr, now: time.Now, window: ui.Run}
+	env := environment{out: os.Stdout, err: os.Stderr, now: time.Now, window: ui.Run, ask: askOnTerminal()}
 	code := run(ctx, os.Args[1:], env)
 	stop()
 	os.Exit(code)
@@ -60,6 +60,7 @@ type environment struct {
 	out, err io.Writer
 	now      func() time.Time
 	window   func(p *plan.Plan, path string) error
+	ask      func(question string) bool // nil: there is nobody to ask
 }
 
 // run does one job and gives its exit code.
@@ -79,7 +80,12 @@ func run(ctx context.Context, args []string, env environment) int {
 		fmt.Fprintln(env.err, "ellwand:", err)
 		return exitBadInput
 	}
-	err = opts.job(ctx, opts, env)
+	return runJob(ctx, opts, env)
+}
+
+// runJob does the job and says what went wrong with it.
+func runJob(ctx context.Context, opts options, env environment) int {
+	err := opts.job(ctx, opts, env)
 	var cannot cannotBeMade
 	var several plan.Problems
 	switch {

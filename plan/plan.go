@@ -37,6 +37,11 @@ type Plan struct {
 	Log        Log
 	Lay        *SavedLay
 
+	// Newer is why the plan can only be looked at; nil for one that can be changed.
+	Newer *NewerVersion
+	// original is the file as an older program wrote it; nil for none.
+	original *older
+
 	// root is the file's tree as read, with its comments; nil for a plan made
 	// otherwise. It is never changed: saving edits a copy.
 	root *yaml.Node

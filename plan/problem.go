@@ -16,6 +16,8 @@ type Problem struct {
 	Field    string // as written in the file: "cloth.take_up"
 	Text     string // what stands there: `is "lots"`
 	Accepted string // what may stand there; may be empty
+
+	newer bool // it is the version of a program after this one
 }
 
 func (p *Problem) Error() string {

@@ -30,6 +30,7 @@ func Parse(data []byte, name string) (*Plan, error) {
 	}
 	r := &reader{plan: blank(), file: name}
 	r.plan.root, r.plan.spaced = root, spacingOf(root, data)
+	r.upgradeTree(root, data)
 	if r.version(root); len(r.problems) == 0 {
 		r.top(root)
 	}
@@ -76,7 +77,8 @@ func (r *reader) version(root *yaml.Node) {
 	v, ok := number(n)
 	switch {
 	case ok && v > Version && v == math.Trunc(v):
-		r.wrong(n, "ellwand", said(n)+", a plan from a newer program than this", fmt.Sprintf("version %d", Version))
+		r.wrong(n, "ellwand", said(n)+", a plan from a newer program than this", fmt.Sprintf("version %d; the window shows a newer plan, to be looked at only", Version))
+		r.problems[len(r.problems)-1].newer = true
 	case !ok || v != Version:
 		r.wrong(n, "ellwand", said(n), fmt.Sprintf("version %d", Version))
 	}

@@ -3,29 +3,12 @@ package plan
 import (
 	"bytes"
 	"fmt"
-	"io"
-	"os"
 	"slices"
 
 	"gopkg.in/yaml.v3"
 
 	"ellwand/cloth"
 )
-
-// Save writes the plan wholly or not at all, and keeps the file that was there
-// as path~. Hand-written comments and the order of keys stay.
-func (p *Plan) Save(path string) error {
-	data, err := p.Marshal()
-	if err != nil {
-		return err
-	}
-	if old, err := os.ReadFile(path); err == nil && !bytes.Equal(old, data) {
-		if err := WriteFile(path+"~", func(w io.Writer) error { _, err := w.Write(old); return err }); err != nil {
-			return fmt.Errorf("keeping the previous version: %w", err)
-		}
-	}
-	return WriteFile(path, func(w io.Writer) error { _, err := w.Write(data); return err })
-}
 
 // Marshal is the plan as the text of a plan file.
 func (p *Plan) Marshal() ([]byte, error) {
