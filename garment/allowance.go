@@ -23,22 +23,23 @@ func DefaultAllowances() Allowances {
 }
 
 // ForEdge is the allowance of one edge in cm: the edge's own if it has one,
-// else that of its finish. A fold and a raw edge have none.
+// else that of its finish: a faced edge has a seam's; a fold, a raw and a bound
+// edge have none.
 func (a Allowances) ForEdge(e Edge) (float64, error) {
 	if e.AllowanceCM != nil {
 		return *e.AllowanceCM, nil
 	}
 	switch e.Finish {
-	case FinishSeam:
+	case FinishSeam, FinishFaced:
 		return a.SeamCM, nil
 	case FinishHem:
 		return a.HemCM, nil
 	case FinishSelvedge:
 		return a.SelvedgeEdgeCM, nil
-	case FinishFold, FinishRaw:
+	case FinishFold, FinishRaw, FinishBound:
 		return 0, nil
 	}
-	return 0, fmt.Errorf("edge %q has the finish %q; accepted are seam, hem, selvedge, fold and raw", e.Name, e.Finish)
+	return 0, fmt.Errorf("edge %q has the finish %q; accepted are seam, hem, facing, bound, selvedge, fold and raw", e.Name, e.Finish)
 }
 
 // CutOutline is the piece with its allowances added, in the piece's own frame.

@@ -158,7 +158,7 @@ func (w *worked) sew(name, pieceA, edgeA, pieceB, edgeB string, times int) {
 }
 
 func (w *worked) sewPart(name string, a, b Side, times int) {
-	w.g.Seams = append(w.g.Seams, Seam{name, a, b, times})
+	w.g.Seams = append(w.g.Seams, Seam{Name: name, A: a, B: b, Times: times})
 }
 
 func whole(piece string, edges ...string) Side { return Side{piece, edges, 0, 1} }

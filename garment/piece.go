@@ -22,6 +22,8 @@ const (
 	FinishSelvedge Finish = "selvedge" // lies on, or is treated as, a selvedge
 	FinishFold     Finish = "fold"     // folded, not cut: no allowance
 	FinishRaw      Finish = "raw"      // cut, no allowance
+	FinishFaced    Finish = "facing"   // faced with a strip of its own, which is turned in
+	FinishBound    Finish = "bound"    // a strip sewn round the cut edge: no allowance
 )
 
 // Edge is one named side of a piece. Several outline edges in a row may carry
@@ -93,6 +95,13 @@ type Seam struct {
 	Name  string
 	A, B  Side
 	Times int
+	Shows bool // its stitches are seen from the right side; sewn by hand then
+	Own   bool // paired in the plan, not by the draft
+}
+
+// Finishes are all of them, in the order in which they are offered.
+func Finishes() []Finish {
+	return []Finish{FinishSeam, FinishHem, FinishFaced, FinishBound, FinishSelvedge, FinishFold, FinishRaw}
 }
 
 // Garment is what a draft gives.

@@ -22,7 +22,7 @@ func TestSeamFaultsAreFound(t *testing.T) {
 		{"an unknown edge", func(g *Garment) { g.Seams[0].B.Edges = []string{"nowhere"} }, `no edge "nowhere"`},
 		{"an unknown piece", func(g *Garment) { g.Seams[0].B.Piece = "hood" }, `no piece "hood"`},
 		{"a hem sewn to a seam", func(g *Garment) {
-			g.Seams = append(g.Seams, Seam{"odd", whole("sleeve", "cuff"), whole("sleeve", "cuff"), 1})
+			g.Seams = append(g.Seams, Seam{Name: "odd", A: whole("sleeve", "cuff"), B: whole("sleeve", "cuff"), Times: 1})
 		}, "is not finished as one"},
 		{"a slit not filled", func(g *Garment) {
 			var kept []Seam
@@ -68,7 +68,7 @@ func TestSeamToleranceIsAMillimetre(t *testing.T) {
 		b, _, _ := FromShape("rectangle", map[string]float64{"length_cm": 50 + c.more, "width_cm": 10})
 		edges := []Edge{{Name: "long", Finish: FinishSeam}, {Name: "x", Finish: FinishHem}, {Name: "y", Finish: FinishHem}, {Name: "z", Finish: FinishHem}}
 		g := Garment{Draft: "test", Pieces: []Piece{{Name: "a", Copies: 1, Outline: a, Edges: edges}, {Name: "b", Copies: 1, Outline: b, Edges: edges}},
-			Seams: []Seam{{"s", whole("a", "long"), whole("b", "long"), 1}}}
+			Seams: []Seam{{Name: "s", A: whole("a", "long"), B: whole("b", "long"), Times: 1}}}
 		if got := len(Mismatch(g)); got != c.want {
 			t.Errorf("%g cm longer: %d faults, want %d", c.more, got, c.want)
 		}

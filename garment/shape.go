@@ -150,8 +150,9 @@ func (r shapeRecipe) make(dims map[string]float64) (geometry.Polygon, []Edge, er
 
 // FromPoints makes a piece of one's own from its corners in cm. Edges are
 // called "edge 1" (from the first corner to the second) and so on in the order
-// given, and hemmed unless the plan says otherwise.
-func FromPoints(points [][2]float64) (geometry.Polygon, []Edge, error) {
+// given, or by the names given for them in that order, and hemmed unless the
+// plan says otherwise.
+func FromPoints(points [][2]float64, names ...string) (geometry.Polygon, []Edge, error) {
 	pts := make([]geometry.Point, len(points))
 	for i, p := range points {
 		pts[i] = geometry.Point{X: p[0], Y: p[1]}
@@ -164,13 +165,20 @@ func FromPoints(points [][2]float64) (geometry.Polygon, []Edge, error) {
 		return nil, nil, fmt.Errorf("the polygon cannot be made: %w", err)
 	}
 	n, turned := len(p), p[0] != pts[0]
+	if len(names) > 0 && len(names) != n {
+		return nil, nil, fmt.Errorf("the polygon has %d edges and %d names for them; accepted is a name for each, or none", n, len(names))
+	}
 	edges := make([]Edge, n)
 	for i := range edges {
 		number := i + 1
 		if turned { // clockwise corners come back in the opposite order
 			number = (n-2-i+n)%n + 1
 		}
-		edges[i] = Edge{Name: fmt.Sprintf("edge %d", number), Finish: FinishHem}
+		name := fmt.Sprintf("edge %d", number)
+		if len(names) > 0 {
+			name = names[number-1]
+		}
+		edges[i] = Edge{Name: name, Finish: FinishHem}
 	}
 	return p, edges, nil
 }

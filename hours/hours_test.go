@@ -62,7 +62,7 @@ func TestViborgShirtTakesItsPublishedHours(t *testing.T) {
 // 20 × 60 × 3 ÷ 1000 = 3.6 m an hour.
 func TestRunningStitchOf3MMSews3600MMAnHour(t *testing.T) {
 	s := DefaultSettings()
-	r := reckoned(t, Work{Seams: []Length{{"side", 90, 2}, {"shoulder", 18, 1}, {"left out", 50, 0}}}, s)
+	r := reckoned(t, Work{Seams: []Length{{"side", 90, 2, false}, {"shoulder", 18, 1, false}, {"left out", 50, 0, false}}}, s)
 	join := task(t, r, "join")
 	near(t, "seams in m", join.Quantity, 1.98, 1e-9)
 	near(t, "m per h", join.Quantity/join.Hours.Likely, 3.6, 1e-9)
@@ -109,8 +109,8 @@ func tunic() Work {
 		Lots:  []Lot{{"grey", 3000, 0.12}},
 		Yarns: []Yarn{{"warp", CoatOuter, 300, 2600, 1}, {"weft", CoatInner, 400, 2400, 1}},
 		Web:   Web{Ends: 500, Warps: 1, WarpLengthCM: 520, Picks: 3000, WovenCM: 430, FinishedM2: 2.3},
-		Seams: []Length{{"side", 60, 2}},
-		Hems:  []Length{{"hem", 300, 1}, {"cuff", 24, 2}},
+		Seams: []Length{{"side", 60, 2, false}},
+		Hems:  []Length{{"hem", 300, 1, true}, {"cuff", 24, 2, true}},
 	}
 }
 

@@ -130,21 +130,42 @@ func (t *tasks) weaving(w Web) {
 
 // sewing: seams are joined by hand or machine, then felled and hems turned by hand.
 func (t *tasks) sewing(seams, hems []Length) {
-	total, listed := sum(seams)
-	byHand := 1 - t.s.MachineShare
-	hand := fmt.Sprintf("(%s) × (1 − %s by machine)", listed, num(t.s.MachineShare))
+	total, _ := sum(seams)
+	shown, listedShown := sum(only(seams, true))
+	hidden, listed := sum(only(seams, false))
+	byHand := shown + hidden*(1-t.s.MachineShare)
+	var hand string
+	switch {
+	case hidden == 0:
+		hand = listedShown
+	case shown == 0:
+		hand = fmt.Sprintf("(%s) × (1 − %s by machine)", listed, num(t.s.MachineShare))
+	default:
+		hand = fmt.Sprintf("(%s) × (1 − %s by machine) + %s, which show", listed, num(t.s.MachineShare), listedShown)
+	}
 	stitched := fmt.Sprintf("× 60 × %s mm ÷ 1000", num(t.s.StitchMM))
 	perHour := 60 * t.s.StitchMM / 1000
 	if t.s.Stitch == StitchBack {
-		t.add("join", "Join the seams by backstitch", total*byHand, "m", RateBackstitch, 1, "", hand)
+		t.add("join", "Join the seams by backstitch", byHand, "m", RateBackstitch, 1, "", hand)
 	} else {
-		t.add("join", "Join the seams by running stitch", total*byHand, "m", RateRunningStitch, perHour, stitched, hand)
+		t.add("join", "Join the seams by running stitch", byHand, "m", RateRunningStitch, perHour, stitched, hand)
 	}
-	t.add("join:machine", "Join the seams by machine", total*t.s.MachineShare, "m", RateMachine, perHour, stitched,
+	t.add("join:machine", "Join the seams by machine", hidden*t.s.MachineShare, "m", RateMachine, perHour, stitched,
 		fmt.Sprintf("(%s) × %s by machine", listed, num(t.s.MachineShare)))
 	t.add("fell", "Fell the seams", total*float64(t.s.FellPasses), "m", RateFell, 1, "", fmt.Sprintf("%s m of seams × %d", num(total), t.s.FellPasses))
 	total, listed = sum(hems)
 	t.add("hem", "Hem", total, "m", RateHem, 1, "", listed)
+}
+
+// only are the seams that show, or those that do not.
+func only(list []Length, shows bool) []Length {
+	var out []Length
+	for _, l := range list {
+		if l.Shows == shows {
+			out = append(out, l)
+		}
+	}
+	return out
 }
 
 // sum is the length of a list in m, and the list in words.

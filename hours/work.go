@@ -44,6 +44,7 @@ type Length struct {
 	Name  string
 	CM    float64 // each time
 	Times int
+	Shows bool // of a seam: its stitches are seen, so it is never sewn by machine
 }
 
 // Work is what there is to do.

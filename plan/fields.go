@@ -98,6 +98,12 @@ func keysOfItem(p *Plan, parts []string) []key {
 				return own
 			}
 		}
+	case "seams":
+		for i := range p.Seams {
+			if p.Seams[i].Name == parts[1] {
+				return seamKeys(&p.Seams[i])
+			}
+		}
 	case "pieces":
 		for i := range p.Pieces {
 			if p.Pieces[i].Name == parts[1] {
@@ -151,6 +157,9 @@ func SetField(p *Plan, path, text string) error {
 	if wrong := k.read(n); wrong != "" {
 		return &Problem{Field: path, Text: wrong, Accepted: k.accepted}
 	}
+	if p.IsDefault(path) {
+		p.Confirm(path)
+	}
 	return nil
 }
 
@@ -162,7 +171,7 @@ func typed(k key, text string) *yaml.Node {
 	if k.kind == kindRate {
 		text = typedRate(text)
 	}
-	if k.kind == kindNumbers {
+	if k.kind == kindNumbers || k.kind == kindTexts {
 		text = "[" + strings.Trim(text, "[]") + "]"
 	}
 	var doc yaml.Node

@@ -14,6 +14,11 @@ func (p *Plan) Clone() *Plan {
 	for i := range c.Pieces {
 		c.Pieces[i] = c.Pieces[i].clone()
 	}
+	c.Seams = slices.Clone(p.Seams)
+	for i := range c.Seams {
+		c.Seams[i].Edges, c.Seams[i].ToEdges = slices.Clone(c.Seams[i].Edges), slices.Clone(c.Seams[i].ToEdges)
+	}
+	c.Unconfirmed = slices.Clone(p.Unconfirmed)
 	c.Cloth.DentOrder = slices.Clone(p.Cloth.DentOrder)
 	c.Loom.ReedsDentsPer10CM = slices.Clone(p.Loom.ReedsDentsPer10CM)
 	c.Yarns = slices.Clone(p.Yarns)
@@ -32,6 +37,7 @@ func (p *Plan) Clone() *Plan {
 func (s PieceSpec) clone() PieceSpec {
 	s.Dims = maps.Clone(s.Dims)
 	s.Points = slices.Clone(s.Points)
+	s.EdgeNames = slices.Clone(s.EdgeNames)
 	s.Finish = maps.Clone(s.Finish)
 	s.AllowanceCM = maps.Clone(s.AllowanceCM)
 	if s.Copies != nil {

@@ -3,6 +3,7 @@ package plan
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"ellwand/cloth"
 	"ellwand/garment"
@@ -122,13 +123,14 @@ func finishes(piece garment.Piece) map[string]garment.Finish {
 }
 
 // seamsToSew is the garment's seams, without those of which an edge is now
-// finished otherwise, and the seam edges of own pieces, two to a seam.
+// finished otherwise, and the seam edges of own pieces that no seam names, two
+// to a seam.
 func seamsToSew(g garment.Garment, specs []PieceSpec) []hours.Length {
 	var out []hours.Length
 	for _, s := range g.Seams {
 		cm, err := garment.SideLengthCM(g, s.A)
 		if err == nil && sewn(g, s.A) && sewn(g, s.B) {
-			out = append(out, hours.Length{Name: s.Name, CM: cm, Times: s.Times})
+			out = append(out, hours.Length{Name: s.Name, CM: cm, Times: s.Times, Shows: s.Shows})
 		}
 	}
 	for _, s := range specs {
@@ -140,7 +142,7 @@ func seamsToSew(g garment.Garment, specs []PieceSpec) []hours.Length {
 		how := finishes(piece)
 		lengths := garment.EdgeLengthsCM(piece)
 		for _, name := range sortedKeys(lengths) {
-			if how[name] == garment.FinishSeam {
+			if how[name] == garment.FinishSeam && !paired(g, piece.Name, name) {
 				total += lengths[name]
 			}
 		}
@@ -160,14 +162,30 @@ func sewn(g garment.Garment, side garment.Side) bool {
 	return ok
 }
 
-// hemsToSew is every edge that is turned up.
+// paired says whether an edge is named by a seam.
+func paired(g garment.Garment, piece, edge string) bool {
+	for _, s := range g.Seams {
+		for _, side := range []garment.Side{s.A, s.B} {
+			if side.Piece == piece && slices.Contains(side.Edges, edge) {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// hemsToSew is every edge that is turned up, faced or bound; a facing and a
+// binding are sewn twice along.
 func hemsToSew(g garment.Garment) []hours.Length {
 	var out []hours.Length
 	for _, piece := range g.Pieces {
 		how, lengths := finishes(piece), garment.EdgeLengthsCM(piece)
 		for _, name := range sortedKeys(lengths) {
-			if how[name] == garment.FinishHem {
+			switch how[name] {
+			case garment.FinishHem:
 				out = append(out, hours.Length{Name: piece.Name + " " + name, CM: lengths[name], Times: piece.Copies})
+			case garment.FinishFaced, garment.FinishBound:
+				out = append(out, hours.Length{Name: piece.Name + " " + name + ", twice along", CM: 2 * lengths[name], Times: piece.Copies})
 			}
 		}
 	}

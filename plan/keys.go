@@ -36,6 +36,7 @@ const (
 	kindYesNo   kind = "yes or no"
 	kindNumbers kind = "list of numbers"
 	kindRate    kind = "a number, or three"
+	kindTexts   kind = "list of names"
 )
 
 // bounds is what a number may be.

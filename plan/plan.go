@@ -22,6 +22,7 @@ type Plan struct {
 	Draft      string             // "" when the plan has only its own pieces
 	Params     map[string]float64 // ease, proportions and options of the draft
 	Pieces     []PieceSpec        // overrides of drafted pieces and own pieces
+	Seams      []SeamSpec         // own seams, and which drafted ones show
 	Allowances garment.Allowances
 	Cloth      cloth.Setting
 	WarpYarn   string
@@ -36,6 +37,8 @@ type Plan struct {
 	Choices    []Choice
 	Log        Log
 	Lay        *SavedLay
+	// Unconfirmed are the fields that hold a default nobody has confirmed yet.
+	Unconfirmed []string
 
 	// Newer is why the plan can only be looked at; nil for one that can be changed.
 	Newer *NewerVersion
@@ -55,6 +58,7 @@ type PieceSpec struct {
 	Shape       string             // empty when it overrides a drafted piece
 	Dims        map[string]float64 // "length_cm", "width_cm", …
 	Points      [][2]float64       // for shape "polygon"
+	EdgeNames   []string           // of a polygon's edges, from the first corner on; empty: "edge 1" and so on
 	Copies      *int               // 0 leaves a drafted piece out
 	Grain       garment.Grain      // empty: as drafted
 	Finish      map[string]garment.Finish

@@ -240,6 +240,9 @@ func (pr *Prepared) draft(p *Plan) error {
 			return err
 		}
 	}
+	if err := pr.applySeams(p); err != nil {
+		return err
+	}
 	pr.leaveOut()
 	if len(pr.Garment.Pieces) == 0 {
 		return &Problem{Field: "pieces", Text: "leave nothing to cut", Accepted: "a draft, or at least one piece with copies"}
@@ -328,7 +331,7 @@ func ownPiece(s PieceSpec) (garment.Piece, error) {
 	var edges []garment.Edge
 	var err error
 	if s.Shape == "polygon" {
-		outline, edges, err = garment.FromPoints(s.Points)
+		outline, edges, err = garment.FromPoints(s.Points, s.EdgeNames...)
 	} else {
 		outline, edges, err = garment.FromShape(s.Shape, s.Dims)
 	}
@@ -371,10 +374,8 @@ func override(piece *garment.Piece, s PieceSpec) error {
 
 func setFinish(piece *garment.Piece, name string, f garment.Finish) error {
 	field := fmt.Sprintf("%s.edges[%s].finish", pieceField(piece.Name), name)
-	switch f {
-	case garment.FinishSeam, garment.FinishHem, garment.FinishSelvedge, garment.FinishFold, garment.FinishRaw:
-	default:
-		return &Problem{Field: field, Text: fmt.Sprintf("is %q", f), Accepted: "seam, hem, selvedge, fold or raw"}
+	if !slices.Contains(garment.Finishes(), f) {
+		return &Problem{Field: field, Text: fmt.Sprintf("is %q", f), Accepted: "seam, hem, facing, bound, selvedge, fold or raw"}
 	}
 	found := false
 	for i := range piece.Edges {

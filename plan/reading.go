@@ -90,6 +90,7 @@ func (r *reader) top(root *yaml.Node) {
 	below := map[string]func(*yaml.Node){
 		"ellwand": func(*yaml.Node) {}, "garment": r.garment,
 		"pieces":  func(n *yaml.Node) { readList(r, n, "pieces", &p.Pieces, r.piece) },
+		"seams":   func(n *yaml.Node) { readList(r, n, "seams", &p.Seams, r.seam) },
 		"yarns":   func(n *yaml.Node) { readList(r, n, "yarns", &p.Yarns, r.yarn) },
 		"fleeces": func(n *yaml.Node) { readList(r, n, "fleeces", &p.Fleeces, r.fleece) },
 		"hours":   r.hours,

@@ -18,7 +18,7 @@ func pieceKeys(s *PieceSpec) []key {
 	shape.accepted = oneOf(shapes[1:])
 	grain := wordKey("grain", "Grain", &s.Grain, "", garment.GrainWarp, garment.GrainWeft, garment.GrainFree)
 	grain.accepted = oneOf(grain.choices[1:])
-	return []key{need(textKey("name", "Name", &s.Name)), shape, grain, copiesKey(s)}
+	return []key{need(textKey("name", "Name", &s.Name)), shape, grain, copiesKey(s), textsKey("edge_names", "Names of its edges", &s.EdgeNames)}
 }
 
 func copiesKey(s *PieceSpec) key {
@@ -105,7 +105,7 @@ func (r *reader) edges(n *yaml.Node, field string, s *PieceSpec) {
 		name := n.Content[i].Value
 		var finish garment.Finish
 		keys := []key{
-			wordKey("finish", "Finish", &finish, garment.FinishSeam, garment.FinishHem, garment.FinishSelvedge, garment.FinishFold, garment.FinishRaw),
+			wordKey("finish", "Finish", &finish, garment.Finishes()...),
 			mapKey("allowance_cm", "Allowance", "cm", 0, 20, s.AllowanceCM, name),
 		}
 		r.mapping(n.Content[i+1], join(field, name), keys, nil)

@@ -17,6 +17,7 @@ type resultJSON struct {
 	Yarns        []yarnJSON   `json:"yarns"`
 	Fleeces      []fleeceJSON `json:"fleeces"`
 	Hours        hoursJSON    `json:"hours"`
+	Sewing       []stepJSON   `json:"sewing"`
 	Cautions     []string     `json:"cautions"`
 	CannotBeMade []string     `json:"cannot_be_made"`
 	Notes        []string     `json:"notes"`
@@ -73,7 +74,7 @@ func (r *Result) JSON() ([]byte, error) {
 			fourth(c.FinishedWidthCM), fourth(c.FinishedLengthCM), fourth(c.OffLoomWidthCM), fourth(c.OffLoomLengthCM),
 			fourth(c.ReedWidthCM), c.Dents, c.Ends, fourth(c.WovenLengthCM), fourth(c.WarpLengthCM), c.Picks,
 		},
-		Yarns: []yarnJSON{}, Fleeces: []fleeceJSON{}, Hours: hoursAsJSON(r.Hours),
+		Yarns: []yarnJSON{}, Fleeces: []fleeceJSON{}, Hours: hoursAsJSON(r.Hours), Sewing: r.sewingAsJSON(),
 		Cautions:     append([]string{}, r.Cautions...),
 		CannotBeMade: append([]string{}, shortfallTexts(r.CannotBeMade)...),
 		Notes:        append([]string{}, r.Notes...),

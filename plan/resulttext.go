@@ -40,6 +40,7 @@ func (r *Result) Text(units string) string {
 	r.writeYarns(&b, units)
 	r.writeFleeces(&b, units)
 	r.writeHours(&b)
+	r.writeSewing(&b, units)
 	writeList(&b, "Cannot be made as it stands", shortfallTexts(r.CannotBeMade))
 	writeList(&b, "Cautions", r.Cautions)
 	writeList(&b, "Notes", r.Notes)

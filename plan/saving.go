@@ -52,6 +52,7 @@ func (p *Plan) fill(root *yaml.Node) {
 		if s.name == "body" {
 			p.fillGarment(under(root, "garment"))
 			p.fillPieces(root)
+			p.fillSeams(root)
 		}
 	}
 	fillList(root, "yarns", p.Yarns, func(y *cloth.Yarn) string { return y.Name }, func(n *yaml.Node, y *cloth.Yarn) {
@@ -74,6 +75,7 @@ func (p *Plan) fill(root *yaml.Node) {
 	})
 	p.fillLog(root)
 	p.fillLay(root)
+	p.fillUnconfirmed(root)
 }
 
 func (p *Plan) fillGarment(n *yaml.Node) {

@@ -31,6 +31,8 @@ func Schema() ([]byte, error) {
 		"points": object{"type": "array", "items": object{"type": "array", "items": object{"type": "number"}, "minItems": 2, "maxItems": 2}},
 		"edges":  object{"type": "object", "additionalProperties": edgeSchema()},
 	}))
+	seam := blankSeam()
+	props["seams"] = listOf(mapping(seamKeys(&seam)))
 	props["yarns"] = listOf(with(mapping(yarn), object{"fibre": mapping(fibre)}))
 	props["fleeces"] = listOf(with(mapping(fleece), object{"comb_yield": mapping(comb)}))
 	props["hours"] = hoursSchema()
@@ -68,7 +70,7 @@ func garmentSchema(p *Plan) object {
 
 func edgeSchema() object {
 	return object{"type": "object", "additionalProperties": false, "properties": object{
-		"finish":       object{"enum": []string{"seam", "hem", "selvedge", "fold", "raw"}},
+		"finish":       object{"enum": garment.Finishes()},
 		"allowance_cm": object{"type": "number", "minimum": 0, "maximum": 20},
 	}}
 }
@@ -113,6 +115,8 @@ func (k key) schema() object {
 		s["type"] = "boolean"
 	case k.kind == kindNumbers:
 		s["type"], s["items"], s["maxItems"] = "array", number, maxList
+	case k.kind == kindTexts:
+		s["type"], s["items"], s["maxItems"] = "array", object{"type": []string{"string", "number", "boolean"}}, maxItems
 	case k.kind == kindRate:
 		s["oneOf"] = []object{number, {"type": "array", "items": number, "minItems": 3, "maxItems": 3}}
 	case k.kind == kindInteger:

@@ -53,6 +53,7 @@ func topKeys(p *Plan) []key {
 	return []key{
 		textKey("title", "Title", &p.Title),
 		wordKey("show_units", "Units shown", &p.ShowUnits, "cm", "inch"),
+		unconfirmedKey(p),
 	}
 }
 

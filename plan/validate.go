@@ -123,6 +123,11 @@ func (c *checker) names() {
 	for _, ch := range c.plan.Choices {
 		choices = append(choices, ch.Component)
 	}
+	var seams []string
+	for _, s := range c.plan.Seams {
+		seams = append(seams, s.Name)
+	}
+	twice("seams", "name", seams)
 	twice("yarns", "name", yarns)
 	twice("fleeces", "name", fleeces)
 	twice("pieces", "name", pieces)

@@ -287,7 +287,7 @@ func (f *form) overridden(name, key, label string, of func(garment.Piece) string
 
 func (f *form) edge(piece, edge string) {
 	finish := fieldSpec{path: "pieces[" + piece + "].edges[" + edge + "].finish", label: plainWords(edge)}
-	for _, v := range []garment.Finish{garment.FinishSeam, garment.FinishHem, garment.FinishSelvedge, garment.FinishFold, garment.FinishRaw} {
+	for _, v := range garment.Finishes() {
 		finish.options = append(finish.options, option{string(v), string(v)})
 	}
 	find := func() (garment.Edge, bool) {
@@ -343,7 +343,7 @@ func setRoom(p *plan.Plan, path, piece, edge, text string) error {
 
 // usualAllowance is what an edge of that finish has when it says nothing.
 func usualAllowance(p *plan.Plan, f garment.Finish) string {
-	usual := map[garment.Finish]float64{garment.FinishSeam: p.Allowances.SeamCM, garment.FinishHem: p.Allowances.HemCM,
+	usual := map[garment.Finish]float64{garment.FinishSeam: p.Allowances.SeamCM, garment.FinishHem: p.Allowances.HemCM, garment.FinishFaced: p.Allowances.SeamCM,
 		garment.FinishSelvedge: p.Allowances.SelvedgeEdgeCM}
 	return strconv.FormatFloat(usual[f], 'f', -1, 64)
 }
