@@ -5,7 +5,7 @@ package cloth
 func Cautions(in Input) []string {
 	var out []string
 	spun, combed := false, false
-	for _, y := range []Yarn{in.Warp, in.Weft} {
+	for _, y := range in.Yarns() {
 		spun = spun || y.Fleece != ""
 		combed = combed || y.Fleece != "" && y.Coat != CoatWhole
 	}
@@ -17,7 +17,7 @@ func Cautions(in Input) []string {
 	if combed {
 		out = append(out, "Wool combs have long sharp tines: clamp the holder, guard the tines or turn them away, keep them from children; follow the maker's instructions.")
 	}
-	if in.Loom.Weighted {
+	if in.Loom.Kind == WarpWeighted {
 		out = append(out, "A warp-weighted loom can fall and its weights swing: fasten the beam, hang no weight where a foot or a child can be; follow the builder's instructions.")
 	}
 	return append(out,

@@ -46,9 +46,8 @@ func (w *work) fleeces() []FleeceNeed {
 // preparedNeed is the prepared fibre that the yarns ask of each coat of a lot.
 func (w *work) preparedNeed(f Fleece) (map[Coat]float64, []Figure) {
 	prepared, figures := map[Coat]float64{}, []Figure(nil)
-	yarns := map[string]Yarn{w.in.Warp.Name: w.in.Warp, w.in.Weft.Name: w.in.Weft}
 	for _, n := range w.r.Yarns {
-		y := yarns[n.Name]
+		y, _ := w.in.yarn(n.Name)
 		if y.Fleece != f.Name {
 			continue
 		}

@@ -40,9 +40,11 @@ type Loom struct {
 	Name              string
 	MaxReedWidthCM    float64
 	WasteCM           float64 // loom waste for each warp put on
+	WasteGiven        bool    // 0 is meant; else a waste of 0 is what is usual for the kind
 	MaxWarpM          float64 // longest warp the beam takes; 0 for no limit
 	ReedsDentsPer10CM []float64
-	Weighted          bool // the warp hangs from a beam, kept taut by weights
+	Kind              LoomKind
+	Weights           Weights // of a warp-weighted loom
 }
 
 // Setting is the cloth wanted, finished, and what it loses on the way.
@@ -62,6 +64,12 @@ type Setting struct {
 	ReedDentsPer10CM   float64 // 0: chosen from the reeds owned
 	SampleCM           float64 // woven for samples, each warp, under tension
 	HeadingCM          float64 // headings, each warp, under tension
+	// WarpOrder is repeated across the warp and WeftOrder along the cloth; empty:
+	// all of the warp's or the weft's yarn.
+	WarpOrder, WeftOrder []Stripe
+	SelvedgeYarn         string // of the doubled and the own ends there; empty: the warp's
+	SelvedgeEnds         int    // ends at each selvedge, of those in the dents, that are of SelvedgeYarn
+	HeadingYarn          string // weft of headings and samples; empty: not counted
 }
 
 // Input is all that the chain of figures needs.
@@ -70,15 +78,19 @@ type Input struct {
 	Setting                 Setting
 	Loom                    Loom
 	Warp, Weft              Yarn
+	Others                  []Yarn // that the orders, the selvedges or the headings name besides
 	Fleeces                 []Fleece
 }
 
 // YarnNeed is how much of one yarn the cloth takes.
 type YarnNeed struct {
-	Name    string
-	LengthM float64
-	MassG   float64
-	Figures []Figure
+	Name         string
+	LengthM      float64 // warp, weft and headings together
+	MassG        float64
+	Ends, Picks  int     // of the cloth
+	WarpM, WeftM float64 // of the cloth's ends and picks
+	HeadingM     float64 // weft of samples and headings, when the plan says its yarn
+	Figures      []Figure
 }
 
 // FleeceNeed is raw fleece needed against raw fleece in hand.
@@ -91,7 +103,7 @@ type FleeceNeed struct {
 	Figures                []Figure
 }
 
-// Reckoning is the whole chain worked out for one warp yarn and one weft yarn.
+// Reckoning is the whole chain worked out.
 type Reckoning struct {
 	FinishedWidthCM, FinishedLengthCM     float64
 	OffLoomWidthCM, OffLoomLengthCM       float64
@@ -107,6 +119,9 @@ type Reckoning struct {
 	EndsPerCMFinished, PicksPerCMFinished float64  // what they will really be
 	MassGPerM2                            float64  // finished
 	Figures                               []Figure // every figure above in working order
+	WarpStripes, WeftStripes              []Stripe // the whole order, from the left selvedge and from the first pick
+	Sleys                                 []Sley   // the reeds there are, the one taken first
+	Hanging                               *Hanging // of a warp-weighted loom whose weights are known; else nil
 	Yarns                                 []YarnNeed
 	Fleeces                               []FleeceNeed
 	Shortfalls                            []Shortfall // why the plan cannot be made as it stands

@@ -121,7 +121,7 @@ func TestLossesNearOneAreAShortfall(t *testing.T) {
 func TestWeightedLoomHasItsCaution(t *testing.T) {
 	in := boatCloak()
 	for _, weighted := range []bool{false, true} {
-		in.Loom.Weighted = weighted
+		in.Loom.Kind = map[bool]LoomKind{true: WarpWeighted}[weighted]
 		if got := strings.Contains(strings.Join(Cautions(in), "\n"), "weights swing"); got != weighted {
 			t.Errorf("weighted %v, caution %v", weighted, got)
 		}

@@ -7,7 +7,7 @@ import (
 	"strconv"
 )
 
-// Reckon works the chain of figures out for one warp and one weft yarn:
+// Reckon works the chain of figures out:
 // finished, off the loom, on the loom, warp, weft, yarn, fleece. Losses are
 // fractions of the earlier state and are undone by division. Every figure
 // carries its formula with its numbers. What cannot be met is a Shortfall,
@@ -20,6 +20,7 @@ func Reckon(in Input) (Reckoning, error) {
 	w.width()
 	w.length()
 	w.yarns()
+	w.hang()
 	w.r.Fleeces = w.fleeces()
 	w.limits()
 	w.r.Cautions = append(w.r.Cautions, Cautions(in)...)
@@ -84,20 +85,37 @@ func (w *work) width() {
 	r.OffLoomWidthCM = r.FinishedWidthCM / (1 - s.ShrinkWidth)
 	w.figure("off_loom_width_cm", "Width off the loom", r.OffLoomWidthCM, "cm", "%s cm finished ÷ (1 − %s shrinkage)", num(r.FinishedWidthCM), num(s.ShrinkWidth))
 	w.sley = chooseSley(s, w.in.Loom)
-	r.ReedDentsPer10CM, r.DentOrder = w.sley.dentsPer10CM, w.sley.order
+	r.ReedDentsPer10CM, r.DentOrder, r.Sleys = w.sley.dentsPer10CM, w.sley.order, Sleys(s, w.in.Loom)
 	w.figure("wanted_ends_per_cm", "Sett wanted in the reed", s.OnLoomEndsPerCM(), "ends per cm", "%s ends per cm finished × (1 − %s shrinkage) × (1 − %s draw-in)", num(s.FinishedEndsPerCM), num(s.ShrinkWidth), num(s.DrawIn))
 	r.EndsPerCMOnLoom = w.sley.endsPerCM()
-	w.figure("ends_per_cm_on_loom", "Sett in the reed", r.EndsPerCMOnLoom, "ends per cm", "the nearest to be had: reed of %s dents per 10 cm, %s to the dent: %s ÷ 10 × %s", num(r.ReedDentsPer10CM), orderText(r.DentOrder), num(r.ReedDentsPer10CM), num(w.sley.endsPerDent()))
+	w.figure("ends_per_cm_on_loom", "Sett in the reed", r.EndsPerCMOnLoom, "ends per cm", "%s", w.settFrom())
 	exact := r.OffLoomWidthCM / (1 - s.DrawIn)
 	r.Dents = s.dentsFor(r.FinishedWidthCM, r.ReedDentsPer10CM)
-	w.figure("dents", "Dents", float64(r.Dents), "", "%s cm off the loom ÷ (1 − %s draw-in) = %s cm × %s dents per 10 cm ÷ 10, rounded up", num(r.OffLoomWidthCM), num(s.DrawIn), num(exact), num(r.ReedDentsPer10CM))
+	dents, each := "Dents", "dents per 10 cm"
+	if w.sley.reedless {
+		dents, each = "Ends spaced by hand", "ends per 10 cm"
+	}
+	w.figure("dents", dents, float64(r.Dents), "", "%s cm off the loom ÷ (1 − %s draw-in) = %s cm × %s %s ÷ 10, rounded up", num(r.OffLoomWidthCM), num(s.DrawIn), num(exact), num(r.ReedDentsPer10CM), each)
 	r.ReedWidthCM = float64(r.Dents) / r.ReedDentsPer10CM * 10
-	w.figure("reed_width_cm", "Width in the reed", r.ReedWidthCM, "cm", "%d dents ÷ %s dents per 10 cm × 10", r.Dents, num(r.ReedDentsPer10CM))
+	w.figure("reed_width_cm", "Width in the reed", r.ReedWidthCM, "cm", "%d ÷ %s %s × 10", r.Dents, num(r.ReedDentsPer10CM), each)
 	w.figure("real_width_cm", "Finished width of those dents", w.realWidthCM(), "cm", "%s cm in the reed × (1 − %s draw-in) × (1 − %s shrinkage)", num(r.ReedWidthCM), num(s.DrawIn), num(s.ShrinkWidth))
 	r.Ends = w.sley.endsIn(r.Dents) + s.SelvedgeExtraEnds
 	w.figure("ends", "Ends", float64(r.Ends), "", "%d dents filled %s = %d ends + %d at the selvedges", r.Dents, orderText(r.DentOrder), w.sley.endsIn(r.Dents), s.SelvedgeExtraEnds)
 	r.EndsPerCMFinished = r.EndsPerCMOnLoom / ((1 - s.ShrinkWidth) * (1 - s.DrawIn))
 	w.figure("ends_per_cm_finished", "Ends per cm, finished, as it will be", r.EndsPerCMFinished, "ends per cm", "%s in the reed ÷ ((1 − %s shrinkage) × (1 − %s draw-in))", num(r.EndsPerCMOnLoom), num(s.ShrinkWidth), num(s.DrawIn))
+}
+
+// settFrom says how the sett comes about.
+func (w *work) settFrom() string {
+	k, s := w.sley, w.s
+	if k.reedless {
+		return "no reed: the ends are spaced as wanted, " + num(k.endsPerCM())
+	}
+	why := "the nearest of the reeds owned"
+	if s.ReedDentsPer10CM > 0 || len(s.DentOrder) > 0 {
+		why = "as the plan names it"
+	}
+	return fmt.Sprintf("%s: reed of %s dents per 10 cm, %s to the dent: %s ÷ 10 × %s", why, num(k.dentsPer10CM), orderText(k.order), num(k.dentsPer10CM), num(k.endsPerDent()))
 }
 
 // realWidthCM is the finished width that the whole dents become.
@@ -114,7 +132,8 @@ func (w *work) length() {
 	w.figure("off_loom_length_cm", "Length off the loom", r.OffLoomLengthCM, "cm", "%s cm finished ÷ (1 − %s shrinkage)", num(r.FinishedLengthCM), num(s.ShrinkLength))
 	r.WovenLengthCM = s.wovenCM(r.FinishedLengthCM)
 	w.figure("woven_length_cm", "Length woven, under tension", r.WovenLengthCM, "cm", "%s cm off the loom ÷ (1 − %s take-up)", num(r.OffLoomLengthCM), num(s.TakeUp))
-	extra := s.SampleCM + s.HeadingCM + l.WasteCM
+	waste, wasteFrom := l.LoomWasteCM()
+	extra := s.SampleCM + s.HeadingCM + waste
 	r.Warps = 1
 	if limit := l.MaxWarpM * 100; limit > 0 && r.WovenLengthCM+extra > limit+1e-9 {
 		if limit <= extra {
@@ -126,7 +145,10 @@ func (w *work) length() {
 	}
 	n := float64(r.Warps)
 	r.WarpLengthCM = r.WovenLengthCM + n*extra
-	w.figure("warp_length_cm", "Warp length, each end", r.WarpLengthCM, "cm", "%s cm woven + %d × (%s samples + %s headings + %s loom waste)", num(r.WovenLengthCM), r.Warps, num(s.SampleCM), num(s.HeadingCM), num(l.WasteCM))
+	w.figure("warp_length_cm", "Warp length, each end", r.WarpLengthCM, "cm", "%s cm woven + %d × (%s samples + %s headings + %s loom waste)", num(r.WovenLengthCM), r.Warps, num(s.SampleCM), num(s.HeadingCM), num(waste))
+	if wasteFrom != "" {
+		r.Cautions = append(r.Cautions, fmt.Sprintf("The plan gives no loom waste; %s cm is usual for a %s loom (%s). Measure your own.", num(waste), l.Kind, wasteFrom))
+	}
 	w.figure("warps", "Warps", n, "", "%s", warpsFrom(l, r.WovenLengthCM, extra))
 	r.PicksPerCMOnLoom = s.OnLoomPicksPerCM()
 	w.figure("picks_per_cm_on_loom", "Picks per cm, under tension", r.PicksPerCMOnLoom, "picks per cm", "%s picks per cm finished × (1 − %s shrinkage) × (1 − %s take-up)", num(s.FinishedPicksPerCM), num(s.ShrinkLength), num(s.TakeUp))
@@ -146,37 +168,6 @@ func warpsFrom(l Loom, wovenCM, extraCM float64) string {
 	return fmt.Sprintf("%s cm woven ÷ (%s m the loom holds × 100 − %s cm not woven as cloth), rounded up", num(wovenCM), num(l.MaxWarpM), num(extraCM))
 }
 
-// yarns works out length and mass of warp and weft.
-func (w *work) yarns() {
-	s, r, in := w.s, &w.r, w.in
-	warpM := float64(r.Ends) * r.WarpLengthCM / 100
-	w.figure("warp_m", "Warp yarn", warpM, "m", "%d ends × %s cm ÷ 100", r.Ends, num(r.WarpLengthCM))
-	pickCM := s.pickCM(r.ReedWidthCM)
-	weftM := float64(r.Picks) * pickCM / 100
-	w.figure("weft_m", "Weft yarn", weftM, "m", "%d picks × (%s cm in the reed × (1 + %s crimp) + %s cm turn) ÷ 100", r.Picks, num(r.ReedWidthCM), num(s.WeftCrimp), num(s.WeftTurnCM))
-	if extra := (s.SampleCM + s.HeadingCM) * float64(r.Warps); extra > 0 {
-		w.figure("heading_weft_m", "Weft for samples and headings, besides", extra*r.PicksPerCMOnLoom*pickCM/100, "m", "%s cm × %s picks per cm × %s cm a pick ÷ 100; not in the weft above, any like yarn serves", num(extra), num(r.PicksPerCMOnLoom), num(pickCM))
-	}
-	warpG, weftG := warpM*in.Warp.Tex/1000, weftM*in.Weft.Tex/1000
-	cloth := w.realWidthCM() * r.FinishedLengthCM / 1e4
-	inCloth := (float64(r.Ends)*r.WovenLengthCM/100*in.Warp.Tex + weftM*in.Weft.Tex) / 1000
-	r.MassGPerM2 = inCloth / cloth
-	w.figure("mass_g_per_m2", "Mass of the finished cloth", r.MassGPerM2, "g/m²", "(%d ends × %s m woven × %s tex + %s m of weft × %s tex) ÷ 1000 ÷ %s m², fibre lost in fulling not taken off", r.Ends, num(r.WovenLengthCM/100), num(in.Warp.Tex), num(weftM), num(in.Weft.Tex), num(cloth))
-	need := func(y Yarn, m, g float64, which string) YarnNeed {
-		n := YarnNeed{Name: y.Name, LengthM: m, MassG: g}
-		n.Figures = []Figure{{"yarn_g:" + y.Name, "Mass of " + y.Name, g, "g", fmt.Sprintf("%s m of %s × %s tex ÷ 1000 = %s g", num(m), which, num(y.Tex), num(g))}}
-		return n
-	}
-	if in.Warp.Name == in.Weft.Name {
-		n := need(in.Warp, warpM+weftM, warpG+weftG, "warp and weft")
-		both := Figure{"yarn_m:" + n.Name, "Length of " + n.Name, n.LengthM, "m", fmt.Sprintf("%s m of warp + %s m of weft = %s m", num(warpM), num(weftM), num(n.LengthM))}
-		n.Figures = append([]Figure{both}, n.Figures...)
-		r.Yarns = []YarnNeed{n}
-	} else {
-		r.Yarns = []YarnNeed{need(in.Warp, warpM, warpG, "warp"), need(in.Weft, weftM, weftG, "weft")}
-	}
-}
-
 // limits says what the loom, the yarn in hand and the lay do not allow.
 func (w *work) limits() {
 	r, l, in := &w.r, w.in.Loom, w.in
@@ -186,16 +177,7 @@ func (w *work) limits() {
 	if r.FinishedWidthCM < in.LayWidthCM-1e-6 {
 		w.short("finished_width_cm", "The lay needs cloth %s cm wide, but %s cm is to be woven.", num(in.LayWidthCM), num(r.FinishedWidthCM))
 	}
-	for _, y := range []Yarn{in.Warp, in.Weft} {
-		for _, n := range r.Yarns {
-			if n.Name == y.Name && y.HaveInHand && n.LengthM > y.InHandM+1e-6 {
-				w.short("yarn:"+y.Name, "%s m of %s are needed, but %s m are in hand: short by %s m.", num(n.LengthM), y.Name, num(y.InHandM), num(n.LengthM-y.InHandM))
-			}
-		}
-		if in.Warp.Name == in.Weft.Name {
-			break
-		}
-	}
+	w.shortOfYarn()
 	for _, f := range r.Fleeces {
 		if f.RawNeededG > f.RawHaveG+1e-6 {
 			w.short("fleece:"+f.Name, "%s g of raw fleece %s are needed, but %s g are in hand: short by %s g, and %s sets it.", num(math.Ceil(f.RawNeededG)), f.Name, num(f.RawHaveG), num(math.Ceil(f.RawNeededG-f.RawHaveG)), coatWords(f.ShortCoat))
@@ -227,7 +209,7 @@ func (w *work) reedCautions() {
 		if off < 0 {
 			than = "fewer"
 		}
-		why := "no reed owned comes nearer in a usual dent order"
+		why := fmt.Sprintf("no reed owned comes nearer in any dent order up to %d dents long", maxDentOrder)
 		if s.ReedDentsPer10CM > 0 || len(s.DentOrder) > 0 {
 			why = "the reed or dent order that the plan names comes no nearer"
 		}

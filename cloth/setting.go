@@ -1,45 +1,6 @@
 package cloth
 
-import (
-	"fmt"
-	"math"
-)
-
-// sley is a reed with the order in which its dents are filled.
-type sley struct {
-	dentsPer10CM float64
-	order        []int
-}
-
-// endsPerDent is the mean over the dent order.
-func (s sley) endsPerDent() float64 {
-	sum := 0
-	for _, n := range s.order {
-		sum += n
-	}
-	return float64(sum) / float64(len(s.order))
-}
-
-// endsPerCM is the sett in the reed.
-func (s sley) endsPerCM() float64 { return s.dentsPer10CM / 10 * s.endsPerDent() }
-
-// endsIn is how many ends that many dents hold, filled in order from the first.
-func (s sley) endsIn(dents int) int {
-	ends, whole := 0, 0
-	for _, n := range s.order {
-		whole += n
-	}
-	ends = dents / len(s.order) * whole
-	for i := range dents % len(s.order) {
-		ends += s.order[i]
-	}
-	return ends
-}
-
-// dentOrders are the orders tried when the plan names none: common practice.
-func dentOrders() [][]int {
-	return [][]int{{1}, {2}, {3}, {4}, {1, 2}, {2, 3}, {1, 1, 2}, {1, 2, 2}}
-}
+import "math"
 
 // OnLoomEndsPerCM is the sett that the reed must give for the finished count
 // wanted: the cloth narrows from reed to finished, so threads close up.
@@ -51,28 +12,6 @@ func (s Setting) OnLoomEndsPerCM() float64 {
 // OnLoomPicksPerCM is the picks per cm to beat under tension.
 func (s Setting) OnLoomPicksPerCM() float64 {
 	return s.FinishedPicksPerCM * (1 - s.ShrinkLength) * (1 - s.TakeUp)
-}
-
-// chooseSley takes the reed and dent order that come nearest to the sett
-// wanted; among equals the plainer order, then the coarser reed.
-func chooseSley(s Setting, l Loom) sley {
-	reeds, orders := l.ReedsDentsPer10CM, dentOrders()
-	if s.ReedDentsPer10CM > 0 {
-		reeds = []float64{s.ReedDentsPer10CM}
-	}
-	if len(s.DentOrder) > 0 {
-		orders = [][]int{s.DentOrder}
-	}
-	want, best, off := s.OnLoomEndsPerCM(), sley{}, math.Inf(1)
-	for _, o := range orders {
-		for _, r := range reeds {
-			try := sley{r, o}
-			if d := math.Abs(try.endsPerCM() - want); d < off-1e-9 {
-				best, off = try, d
-			}
-		}
-	}
-	return best
 }
 
 // finishedWidthCM is the finished width that so many whole dents become.
@@ -131,15 +70,4 @@ func (in Input) widthCM() float64 {
 		return in.Setting.FinishedWidthCM
 	}
 	return in.LayWidthCM
-}
-
-func orderText(order []int) string {
-	text := ""
-	for i, n := range order {
-		if i > 0 {
-			text += "-"
-		}
-		text += fmt.Sprint(n)
-	}
-	return text
 }

@@ -1,6 +1,7 @@
 package cloth
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 )
@@ -30,16 +31,15 @@ func (in Input) Validate() error {
 		atLeast0("samples in cm", s.SampleCM), atLeast0("headings in cm", s.HeadingCM), atLeast0("loom waste in cm", l.WasteCM),
 		positive("the widest reed width in cm", l.MaxReedWidthCM), atLeast0("the longest warp in m", l.MaxWarpM),
 		atLeast0("extra selvedge ends", float64(s.SelvedgeExtraEnds)),
-		positive("the warp yarn's tex", in.Warp.Tex), positive("the weft yarn's tex", in.Weft.Tex),
-		loss("the warp yarn's spinning loss", in.Warp.SpinLoss), loss("the weft yarn's spinning loss", in.Weft.SpinLoss),
-		in.origin("the warp yarn", in.Warp), in.origin("the weft yarn", in.Weft),
+		in.validYarn("the warp yarn", in.Warp), in.validYarn("the weft yarn", in.Weft), in.validStripes(),
 		atLeast0("the reed's dents per 10 cm", s.ReedDentsPer10CM), s.validDentOrder(),
 	}
 	for _, r := range l.ReedsDentsPer10CM {
 		checks = append(checks, positive("a reed's dents per 10 cm", r))
 	}
-	if len(l.ReedsDentsPer10CM) == 0 && s.ReedDentsPer10CM == 0 {
-		checks = append(checks, &FieldError{"the number of the loom's reeds", 0, "at least one reed, in dents per 10 cm"})
+	checks = append(checks, l.validKind(s), l.Weights.validate())
+	for _, y := range in.Others {
+		checks = append(checks, in.validYarn("the yarn "+y.Name, y))
 	}
 	for _, f := range in.Fleeces {
 		checks = append(checks, f.validate()...)
@@ -50,6 +50,23 @@ func (in Input) Validate() error {
 		}
 	}
 	return nil
+}
+
+// validKind refuses a kind not known, and a loom that needs a reed and has none.
+func (l Loom) validKind(s Setting) error {
+	info, ok := l.Kind.Info()
+	if l.Kind != "" && !ok {
+		return &FieldError{"the loom's kind", string(l.Kind), "a kind of loom known"}
+	}
+	if len(l.ReedsDentsPer10CM) == 0 && s.ReedDentsPer10CM == 0 && !info.Reedless {
+		return &FieldError{"the number of the loom's reeds", 0, "at least one reed, in dents per 10 cm"}
+	}
+	return nil
+}
+
+// validYarn checks one yarn's size, losses and origin.
+func (in Input) validYarn(which string, y Yarn) error {
+	return cmp.Or(positive(which+"'s tex", y.Tex), loss(which+"'s spinning loss", y.SpinLoss), in.origin(which, y))
 }
 
 // origin checks where a yarn comes from: yarn in hand, lot and coat.
