@@ -6,8 +6,10 @@ func Cautions(in Input) []string {
 	var out []string
 	spun, combed := false, false
 	for _, y := range in.Yarns() {
-		spun = spun || y.Fleece != ""
-		combed = combed || y.Fleece != "" && y.Coat != CoatWhole
+		for _, part := range y.Parts() {
+			spun = spun || in.lotOf(part).kind() == LotFleece
+			combed = combed || part.Coat != CoatWhole
+		}
 	}
 	if spun {
 		out = append(out,

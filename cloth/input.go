@@ -1,14 +1,5 @@
 package cloth
 
-// Coat is the part of a fleece that a yarn is spun from.
-type Coat string
-
-const (
-	CoatOuter Coat = "outer"
-	CoatInner Coat = "inner"
-	CoatWhole Coat = "whole" // not separated
-)
-
 // Yarn is one yarn as it goes on the loom.
 type Yarn struct {
 	Name       string
@@ -17,22 +8,11 @@ type Yarn struct {
 	Twist      string // "S" or "Z"
 	Fleece     string // name of the lot it is spun from; empty for bought yarn
 	Coat       Coat
-	SpinLoss   float64 // fraction of prepared fibre lost in spinning and handling
-	InHandM    float64 // metres already spun or bought; 0 for none
-	HaveInHand bool    // whether InHandM limits the warp
-}
-
-// Fleece is one lot of raw wool and what its working loses.
-type Fleece struct {
-	Name           string
-	RawG           float64
-	SkirtingLoss   float64 // fraction of raw
-	ScouredYield   float64 // scoured ÷ skirted
-	SeparationLoss float64 // fraction of scoured lost when the coats are parted
-	OuterShare     float64 // outer ÷ (outer + inner), after separation
-	OuterYield     float64 // prepared (combed or carded) ÷ separated outer coat
-	InnerYield     float64
-	WholeYield     float64 // prepared ÷ scoured when the coats are not separated
+	Blend      []FibrePart // more fibres than one; empty: all of Fleece and Coat
+	Regain     float64     // water ÷ dry fibre at which Tex holds; 0: as the lot's
+	SpinLoss   float64     // fraction of prepared fibre lost in spinning and handling
+	InHandM    float64     // metres already spun or bought; 0 for none
+	HaveInHand bool        // whether InHandM limits the warp
 }
 
 // Loom is what sets the limits of one warp.
@@ -91,16 +71,6 @@ type YarnNeed struct {
 	WarpM, WeftM float64 // of the cloth's ends and picks
 	HeadingM     float64 // weft of samples and headings, when the plan says its yarn
 	Figures      []Figure
-}
-
-// FleeceNeed is raw fleece needed against raw fleece in hand.
-type FleeceNeed struct {
-	Name                   string
-	RawNeededG             float64
-	RawHaveG               float64
-	ShortCoat              Coat    // the coat that runs out first, that sets the need
-	LeftOuterG, LeftInnerG float64 // prepared fibre left over at RawHaveG
-	Figures                []Figure
 }
 
 // Reckoning is the whole chain worked out.

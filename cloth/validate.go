@@ -4,6 +4,8 @@ import (
 	"cmp"
 	"fmt"
 	"math"
+	"slices"
+	"strings"
 )
 
 // FieldError is an input that no cloth can have.
@@ -76,18 +78,49 @@ func (in Input) origin(which string, y Yarn) error {
 			return err
 		}
 	}
-	if y.Fleece == "" {
-		return nil
-	}
-	if y.Coat != CoatOuter && y.Coat != CoatInner && y.Coat != CoatWhole {
-		return &FieldError{which + "'s coat", string(y.Coat), "outer, inner or whole"}
-	}
-	for _, f := range in.Fleeces {
-		if f.Name == y.Fleece {
-			return nil
+	if y.Regain != 0 {
+		if err := share(which+"'s regain", y.Regain); err != nil {
+			return err
 		}
 	}
-	return &FieldError{which + "'s fleece", y.Fleece, "the name of a fleece given"}
+	return in.blend(which, y)
+}
+
+// blend checks the fibres of a yarn: a lot that there is, a coat that it has,
+// and shares that make one whole.
+func (in Input) blend(which string, y Yarn) error {
+	sum := 0.0
+	for _, part := range y.Parts() {
+		lot := in.lotOf(part)
+		if lot.Name != part.Lot {
+			return &FieldError{which + "'s fleece", part.Lot, "the name of a fleece given"}
+		}
+		if coats := lot.kind().Coats(); !slices.Contains(coats, part.Coat) {
+			var words []string
+			for _, c := range coats {
+				words = append(words, string(c))
+			}
+			return &FieldError{which + "'s coat", string(part.Coat), "for " + lot.Name + " " + strings.Join(words, ", ")}
+		}
+		if err := share(which+"'s share of "+part.Lot, part.Share); err != nil {
+			return err
+		}
+		sum += part.Share
+	}
+	if len(y.Parts()) > 0 && math.Abs(sum-1) > 1e-6 {
+		return &FieldError{which + "'s shares of the blend together", sum, "1"}
+	}
+	return nil
+}
+
+// lotOf is the lot that a fibre comes from; an empty one for none.
+func (in Input) lotOf(part FibrePart) Fleece {
+	for _, f := range in.Fleeces {
+		if f.Name == part.Lot {
+			return f
+		}
+	}
+	return Fleece{}
 }
 
 // validDentOrder refuses an order that leaves every dent empty or takes ends out.
@@ -107,12 +140,33 @@ func (s Setting) validDentOrder() error {
 
 func (f Fleece) validate() []error {
 	of := " of fleece " + f.Name
-	return []error{
-		atLeast0("the raw mass in g"+of, f.RawG), loss("the skirting loss"+of, f.SkirtingLoss),
-		kept("the scoured yield"+of, f.ScouredYield), loss("the separation loss"+of, f.SeparationLoss),
-		share("the outer share"+of, f.OuterShare), kept("the outer coat's yield"+of, f.OuterYield),
-		kept("the inner coat's yield"+of, f.InnerYield), kept("the whole fleece's yield"+of, f.WholeYield),
+	raw := atLeast0("the raw mass in g"+of, f.RawG)
+	switch f.kind() {
+	case LotPrepared:
+		return []error{raw, share("the regain"+of, f.Regain)}
+	case LotPlant:
+		return []error{
+			raw, share("the regain"+of, f.Regain), kept("the rippled yield"+of, f.RippledYield), kept("the retted yield"+of, f.RettedYield),
+			kept("the scutched yield"+of, f.ScutchedYield), kept("the hackled yield"+of, f.HackledYield), share("the tow's yield"+of, f.TowYield),
+			together("line and tow"+of, f.HackledYield+f.TowYield),
+		}
+	case LotFleece:
+		return []error{
+			raw, share("the regain"+of, f.Regain), loss("the skirting loss"+of, f.SkirtingLoss),
+			kept("the scoured yield"+of, f.ScouredYield), loss("the separation loss"+of, f.SeparationLoss),
+			share("the outer share"+of, f.OuterShare), kept("the outer coat's yield"+of, f.OuterYield),
+			kept("the inner coat's yield"+of, f.InnerYield), kept("the whole fleece's yield"+of, f.WholeYield),
+			share("the outer coat's noil"+of, f.OuterNoil), share("the inner coat's noil"+of, f.InnerNoil), share("the whole fleece's noil"+of, f.WholeNoil),
+			together("top and noil of the outer coat"+of, f.OuterYield+f.OuterNoil), together("top and noil of the inner coat"+of, f.InnerYield+f.InnerNoil),
+			together("top and noil of the whole fleece"+of, f.WholeYield+f.WholeNoil),
+		}
 	}
+	return []error{&FieldError{"the kind" + of, string(f.Kind), "fleece, plant or prepared"}}
+}
+
+// together refuses parts of a whole that are more than the whole.
+func together(field string, sum float64) error {
+	return within(field, sum, sum <= 1+1e-9, "at most 1 together")
 }
 
 func within(field string, v float64, ok bool, accepted string) error {

@@ -85,15 +85,18 @@ func keysOfItem(p *Plan, parts []string) []key {
 				if below && parts[2] == "fibre" {
 					return fibre
 				}
+				if len(parts) == 4 && parts[2] == "blend" {
+					return numbered(p.Yarns[i].Blend, parts[3:], partKeys)
+				}
 				return own
 			}
 		}
 	case "fleeces":
 		for i := range p.Fleeces {
 			if p.Fleeces[i].Name == parts[1] {
-				own, comb := fleeceKeys(&p.Fleeces[i])
-				if below && parts[2] == "comb_yield" {
-					return comb
+				own, _ := fleeceKeys(&p.Fleeces[i])
+				if _, keys := lotBelow(&p.Fleeces[i]); below {
+					return keys[parts[2]]
 				}
 				return own
 			}

@@ -22,6 +22,9 @@ func (p *Plan) Clone() *Plan {
 	c.Cloth.DentOrder = slices.Clone(p.Cloth.DentOrder)
 	c.Loom.ReedsDentsPer10CM = slices.Clone(p.Loom.ReedsDentsPer10CM)
 	c.Yarns = slices.Clone(p.Yarns)
+	for i := range c.Yarns {
+		c.Yarns[i].Blend = slices.Clone(c.Yarns[i].Blend)
+	}
 	c.Fleeces = slices.Clone(p.Fleeces)
 	c.Hours.Own = maps.Clone(p.Hours.Own)
 	c.Choices = slices.Clone(p.Choices)

@@ -38,13 +38,13 @@ func (p *Plan) workToDo(pr *Prepared, r cloth.Reckoning) hours.Work {
 }
 
 // toSpin says whether a yarn is still to be made: not bought, not in hand.
-func toSpin(y cloth.Yarn) bool { return y.Fleece != "" && !y.HaveInHand }
+func toSpin(y cloth.Yarn) bool { return len(y.Parts()) > 0 && !y.HaveInHand }
 
-// preparedG is the prepared fibre that a yarn takes, as the reckoning has it.
-func preparedG(r cloth.Reckoning, y cloth.Yarn) float64 {
+// preparedG is the prepared fibre of one part of a yarn, as the reckoning has it.
+func preparedG(r cloth.Reckoning, y cloth.Yarn, part cloth.FibrePart) float64 {
 	for _, f := range r.Fleeces {
-		if f.Name == y.Fleece {
-			return figureValue(f.Figures, "prepared_g:"+y.Name)
+		if f.Name == part.Lot {
+			return figureValue(f.Figures, cloth.PreparedKey(y, part))
 		}
 	}
 	return 0
@@ -64,9 +64,26 @@ func (p *Plan) yarnsToSpin(r cloth.Reckoning) []hours.Yarn {
 	for _, need := range r.Yarns {
 		for _, y := range p.Yarns {
 			if y.Name == need.Name && toSpin(y) {
-				out = append(out, hours.Yarn{Name: y.Name, Coat: hours.Coat(y.Coat), PreparedG: preparedG(r, y), LengthM: need.LengthM, Plies: y.Plies})
+				out = append(out, p.yarnParts(r, y, need.LengthM)...)
 			}
 		}
+	}
+	return out
+}
+
+// yarnParts is a yarn as the hours know it: its fibres are prepared each by
+// itself, and it is spun once.
+func (p *Plan) yarnParts(r cloth.Reckoning, y cloth.Yarn, lengthM float64) []hours.Yarn {
+	var out []hours.Yarn
+	for i, part := range y.Parts() {
+		h := hours.Yarn{Name: y.Name, Coat: hours.Coat(part.Coat), PreparedG: preparedG(r, y, part), LengthM: lengthM, Plies: y.Plies}
+		if p.kindOf(part.Lot) != cloth.LotFleece {
+			h.PreparedG = 0 // hackled, or bought ready to spin
+		}
+		if i > 0 {
+			h.Name, h.LengthM = y.Name+", "+part.Lot, 0
+		}
+		out = append(out, h)
 	}
 	return out
 }
@@ -77,15 +94,20 @@ func (p *Plan) yarnsToSpin(r cloth.Reckoning) []hours.Yarn {
 func (p *Plan) lotsToWork(r cloth.Reckoning) []hours.Lot {
 	var out []hours.Lot
 	for _, need := range r.Fleeces {
+		if need.Kind != cloth.LotFleece {
+			continue
+		}
 		all, wanted := map[cloth.Coat]float64{}, map[cloth.Coat]float64{}
 		for _, y := range p.Yarns {
-			if y.Fleece != need.Name {
-				continue
-			}
-			g := figureValue(need.Figures, "prepared_g:"+y.Name)
-			all[y.Coat] += g
-			if toSpin(y) {
-				wanted[y.Coat] += g
+			for _, part := range y.Parts() {
+				if part.Lot != need.Name {
+					continue
+				}
+				g := preparedG(r, y, part)
+				all[part.Coat] += g
+				if toSpin(y) {
+					wanted[part.Coat] += g
+				}
 			}
 		}
 		raw := func(c cloth.Coat) float64 {

@@ -74,3 +74,30 @@ func TestLogOfUnknownYarnIsRefusedWithItsLine(t *testing.T) {
 }
 
 func itoa(n int) string { return plain(float64(n)) }
+
+func TestBlendAndPlantLotAreReadAndSaved(t *testing.T) {
+	text := strings.Replace(string(assets.StarterPlan()), "    fibre: {lot: grey wether, coat: inner}", "    blend:\n      - {lot: grey wether, coat: inner, share: 0.7} # soft\n      - {lot: flax, coat: tow, share: 0.3}", 1)
+	text = strings.Replace(text, "fleeces:\n", "fleeces:\n  - name: flax\n    kind: plant\n    raw_g: 20000\n    plant: {rippled_yield: 0.5}\n", 1)
+	p, err := Parse([]byte(text), "plan.yaml")
+	if err != nil {
+		t.Fatal(err)
+	}
+	if f := p.Fleeces[0]; f.RippledYield != 0.5 || f.ScutchedYield != 0.17 {
+		t.Errorf("flax is %+v", f)
+	}
+	if err := SetField(p, "yarns[grey-weft].blend[2].coat", "line"); err != nil {
+		t.Fatal(err)
+	}
+	data, err := p.Marshal()
+	if err != nil || !bytes.Contains(data, []byte("share: 0.7} # soft")) || !bytes.Contains(data, []byte("coat: line, share: 0.3")) {
+		t.Errorf("saved as (%v)\n%s", err, data)
+	}
+	for old, says := range map[string]string{
+		"share: 0.3": "shares of 0.95 together", "coat: tow": "accepted is line or tow", "lot: flax, coat": "no fleece of that name",
+	} {
+		bad := strings.Replace(text, old, map[string]string{"share: 0.3": "share: 0.25", "coat: tow": "coat: outer", "lot: flax, coat": "lot: hemp, coat"}[old], 1)
+		if _, err := Parse([]byte(bad), "plan.yaml"); err == nil || !strings.Contains(err.Error(), says) {
+			t.Errorf("%s: %v", old, err)
+		}
+	}
+}

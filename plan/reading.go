@@ -223,15 +223,20 @@ func (r *reader) yarn(n *yaml.Node, field string) cloth.Yarn {
 	y := blankYarn()
 	own, fibre := yarnKeys(&y)
 	r.mapping(n, field, own, map[string]func(*yaml.Node){
-		"fibre": func(n *yaml.Node) { r.mapping(n, join(field, "fibre"), fibre, nil) }})
+		"fibre": func(n *yaml.Node) { r.mapping(n, join(field, "fibre"), fibre, nil) },
+		"blend": func(n *yaml.Node) { r.blend(&y)(n, join(field, "blend")) }})
 	return y
 }
 
 func (r *reader) fleece(n *yaml.Node, field string) cloth.Fleece {
 	f := blankFleece()
-	own, comb := fleeceKeys(&f)
-	r.mapping(n, field, own, map[string]func(*yaml.Node){
-		"comb_yield": func(n *yaml.Node) { r.mapping(n, join(field, "comb_yield"), comb, nil) }})
+	own, _ := fleeceKeys(&f)
+	below := map[string]func(*yaml.Node){}
+	names, keys := lotBelow(&f)
+	for _, name := range names {
+		below[name] = func(n *yaml.Node) { r.mapping(n, join(field, name), keys[name], nil) }
+	}
+	r.mapping(n, field, own, below)
 	return f
 }
 

@@ -41,7 +41,7 @@ var broken = []struct {
 	{"missing loom width", "  max_reed_width_cm: 90\n", "", "loom.max_reed_width_cm", "", "is missing"},
 	{"unknown yarn", "warp: grey-warp", "warp: gray-warp", "cloth.warp", "gray-warp", "grey-warp"},
 	{"unknown fleece", "lot: grey wether, coat: outer", "lot: gray wether, coat: outer", "yarns[grey-warp].fibre.lot", "gray wether", "grey wether"},
-	{"unknown coat", "coat: outer", "coat: outside", "yarns[grey-warp].fibre.coat", "outside", "outer, inner or whole"},
+	{"unknown coat", "coat: outer", "coat: outside", "yarns[grey-warp].fibre.coat", "outside", "outer, inner, whole, line or tow"},
 	{"unknown weave", "weave: 2/2 twill", "weave: 2/3 twill", "cloth.weave", "2/3 twill", "2/2 twill"},
 	{"unknown draft", "draft: tunic", "draft: tunik", "garment.draft", "tunik", "tunic"},
 	{"unknown option", "side_gores: 2", "side_goars: 2", "garment.options.side_goars", "side_goars", "side_gores"},

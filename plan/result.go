@@ -48,7 +48,7 @@ func ReckonLay(p *Plan, pr *Prepared, lay layout.Lay) (*Result, error) {
 		Reckoning:    reckoning,
 		Hours:        work,
 		Cautions:     slices.Concat(reckoning.Cautions, work.Cautions, pr.Cautions),
-		Notes:        slices.Concat(pr.Notes, work.Notes),
+		Notes:        slices.Concat(pr.Notes, p.plantNotes(reckoning), work.Notes),
 		CannotBeMade: append(slices.Clone(reckoning.Shortfalls), pr.longerThanAWarp(p, reckoning)...),
 		Faults:       layout.Faults(pr.Problem, lay),
 		plan:         p,

@@ -57,12 +57,6 @@ type yarnJSON struct {
 	MassG   float64 `json:"mass_g"`
 }
 
-type fleeceJSON struct {
-	Name       string  `json:"name"`
-	RawNeededG float64 `json:"raw_needed_g"`
-	RawHaveG   float64 `json:"raw_have_g"`
-}
-
 // JSON is the result's figures: lengths in cm and m, masses in g, rounded to a
 // ten-thousandth. Lists are never null.
 func (r *Result) JSON() ([]byte, error) {
@@ -86,7 +80,7 @@ func (r *Result) JSON() ([]byte, error) {
 		out.Yarns = append(out.Yarns, yarnJSON{y.Name, fourth(y.LengthM), fourth(y.MassG)})
 	}
 	for _, f := range c.Fleeces {
-		out.Fleeces = append(out.Fleeces, fleeceJSON{f.Name, fourth(f.RawNeededG), fourth(f.RawHaveG)})
+		out.Fleeces = append(out.Fleeces, fleeceAsJSON(f))
 	}
 	var b bytes.Buffer
 	enc := json.NewEncoder(&b)

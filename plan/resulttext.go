@@ -78,17 +78,6 @@ func (r *Result) writeYarns(b *strings.Builder, units string) {
 	}
 }
 
-func (r *Result) writeFleeces(b *strings.Builder, units string) {
-	for _, f := range r.Reckoning.Fleeces {
-		answer := fmt.Sprintf("yes, the fleece is enough: %.0f g raw are needed of %.0f g", f.RawNeededG, f.RawHaveG)
-		if f.RawNeededG > f.RawHaveG {
-			answer = fmt.Sprintf("no, the fleece is not enough: %.0f g raw are needed and there are %.0f g, %.0f g too few", f.RawNeededG, f.RawHaveG, f.RawNeededG-f.RawHaveG)
-		}
-		fmt.Fprintf(b, "\nFleece %s: %s\n", f.Name, answer)
-		writeFigures(b, f.Figures, units)
-	}
-}
-
 func writeFigures(b *strings.Builder, figures []cloth.Figure, units string) {
 	for _, f := range figures {
 		fmt.Fprintf(b, "  %s: %s\n", f.Label, figureText(f, units))

@@ -61,14 +61,9 @@ func (p *Plan) fill(root *yaml.Node) {
 		ownDef, fibreDef := yarnKeys(&plain)
 		putKeys(n, own, ownDef)
 		putBelow(n, "fibre", fibre, fibreDef)
+		fillBlend(n, y)
 	})
-	fillList(root, "fleeces", p.Fleeces, func(f *cloth.Fleece) string { return f.Name }, func(n *yaml.Node, f *cloth.Fleece) {
-		plain := blankFleece()
-		own, comb := fleeceKeys(f)
-		ownDef, combDef := fleeceKeys(&plain)
-		putKeys(n, own, ownDef)
-		putBelow(n, "comb_yield", comb, combDef)
-	})
+	fillList(root, "fleeces", p.Fleeces, func(f *cloth.Fleece) string { return f.Name }, fillLot)
 	p.fillHours(root)
 	fillList(root, "choices", p.Choices, func(c *Choice) string { return c.Component }, func(n *yaml.Node, c *Choice) {
 		putKeys(n, choiceKeys(c), choiceKeys(&Choice{}))

@@ -16,9 +16,7 @@ type object map[string]any
 func Schema() ([]byte, error) {
 	p := blank()
 	var y cloth.Yarn
-	var f cloth.Fleece
 	yarn, fibre := yarnKeys(&y)
-	fleece, comb := fleeceKeys(&f)
 	spec := &PieceSpec{Dims: map[string]float64{}}
 	top := mapping(topKeys(p))
 	props := top["properties"].(object)
@@ -33,8 +31,8 @@ func Schema() ([]byte, error) {
 	}))
 	seam := blankSeam()
 	props["seams"] = listOf(mapping(seamKeys(&seam)))
-	props["yarns"] = listOf(with(mapping(yarn), object{"fibre": mapping(fibre)}))
-	props["fleeces"] = listOf(with(mapping(fleece), object{"comb_yield": mapping(comb)}))
+	props["yarns"] = listOf(with(mapping(yarn), object{"fibre": mapping(fibre), "blend": listOf(mapping(partKeys(&cloth.FibrePart{})))}))
+	props["fleeces"] = listOf(lotSchema())
 	props["hours"] = hoursSchema()
 	props["choices"] = listOf(mapping(choiceKeys(&Choice{})))
 	props["log"] = logSchema()

@@ -27,7 +27,7 @@ func blank() *Plan {
 func blankYarn() cloth.Yarn { return cloth.Yarn{Plies: 1, Twist: "Z", Coat: cloth.CoatWhole} }
 
 func blankFleece() cloth.Fleece {
-	return cloth.Fleece{ScouredYield: 1, OuterShare: 0.5, OuterYield: 1, InnerYield: 1, WholeYield: 1}
+	return cloth.UsualPlant(cloth.Fleece{Kind: cloth.LotFleece, ScouredYield: 1, OuterShare: 0.5, OuterYield: 1, InnerYield: 1, WholeYield: 1})
 }
 
 var (
@@ -129,24 +129,26 @@ func yarnKeys(y *cloth.Yarn) (own, fibre []key) {
 		wordKey("twist", "Twist", &y.Twist, "Z", "S"),
 		numberKey("spin_loss", "Lost in spinning and handling", "", &y.SpinLoss, fraction),
 		inHandKey(y),
+		numberKey("regain", "Regain at which the grist holds (0: as the lot)", "", &y.Regain, regain),
 	}
 	fibre = []key{
-		textKey("lot", "Fleece", &y.Fleece),
-		wordKey("coat", "Coat", &y.Coat, cloth.CoatOuter, cloth.CoatInner, cloth.CoatWhole),
+		textKey("lot", "Lot", &y.Fleece),
+		wordKey("coat", "Coat", &y.Coat, cloth.Coats()...),
 	}
 	return own, fibre
 }
 
-// fleeceKeys are the keys of one fleece; comb_yield is a mapping below it.
+// fleeceKeys are the keys of one lot; lotBelow has all the mappings below it.
 func fleeceKeys(f *cloth.Fleece) (own, combYield []key) {
 	own = []key{
 		need(textKey("name", "Name", &f.Name)),
-		need(numberKey("raw_g", "Raw fleece in hand", "g", &f.RawG, bounds{min: 0, max: 1e6})),
+		need(numberKey("raw_g", "Raw in hand", "g", &f.RawG, bounds{min: 0, max: 1e6})),
 		numberKey("skirting_loss", "Skirting loss", "", &f.SkirtingLoss, fraction),
 		numberKey("scoured_yield", "Scoured yield", "", &f.ScouredYield, yield),
 		numberKey("separation_loss", "Lost in parting the coats", "", &f.SeparationLoss, fraction),
 		numberKey("outer_share", "Share of outer coat", "", &f.OuterShare, bounds{min: 0, max: 1}),
 	}
+	own = append(own, lotKindKeys(f)...)
 	combYield = []key{
 		numberKey("outer", "Prepared from outer coat", "", &f.OuterYield, yield),
 		numberKey("inner", "Prepared from inner coat", "", &f.InnerYield, yield),

@@ -29,6 +29,7 @@ func (p *Plan) problems(file string) Problems {
 	c.yarns()
 	c.reeds()
 	c.coats()
+	c.blends()
 	c.body()
 	c.pieces()
 	c.log()
@@ -193,14 +194,16 @@ func (c *checker) reeds() {
 // that fleece would serve.
 func (c *checker) coats() {
 	for _, y := range c.plan.Yarns {
-		for _, f := range c.plan.Fleeces {
-			field := fmt.Sprintf("fleeces[%s].outer_share", f.Name)
-			switch {
-			case y.Fleece != f.Name:
-			case y.Coat == cloth.CoatOuter && f.OuterShare == 0:
-				c.wrong(field, fmt.Sprintf("is 0, but the yarn %s is spun from its outer coat", y.Name), "a share above 0, or another coat for that yarn")
-			case y.Coat == cloth.CoatInner && f.OuterShare == 1:
-				c.wrong(field, fmt.Sprintf("is 1, but the yarn %s is spun from its inner coat", y.Name), "a share below 1, or another coat for that yarn")
+		for _, part := range y.Parts() {
+			for _, f := range c.plan.Fleeces {
+				field := fmt.Sprintf("fleeces[%s].outer_share", f.Name)
+				switch {
+				case part.Lot != f.Name || f.Kind == cloth.LotPlant || f.Kind == cloth.LotPrepared:
+				case part.Coat == cloth.CoatOuter && f.OuterShare == 0:
+					c.wrong(field, fmt.Sprintf("is 0, but the yarn %s is spun from its outer coat", y.Name), "a share above 0, or another coat for that yarn")
+				case part.Coat == cloth.CoatInner && f.OuterShare == 1:
+					c.wrong(field, fmt.Sprintf("is 1, but the yarn %s is spun from its inner coat", y.Name), "a share below 1, or another coat for that yarn")
+				}
 			}
 		}
 	}

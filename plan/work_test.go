@@ -211,7 +211,7 @@ func TestKeysOfTheJSON(t *testing.T) {
 		{first("yarns"), "length_m mass_g name"},
 		{got["hours"], "budget_h finish_earliest finish_latest finish_likely high_h likely_h low_h tasks verdict"},
 		{got["hours"].(map[string]any)["tasks"].([]any)[0], "from high_h likely_h low_h name quantity unit"},
-		{first("fleeces"), "name raw_have_g raw_needed_g"},
+		{first("fleeces"), "in_hand_of_need kind name parts raw_have_g raw_needed_g runs_out_first stages"},
 	} {
 		if keys := keysOf(t, c.v); keys != c.want {
 			t.Errorf("keys %q, want %q", keys, c.want)

@@ -177,7 +177,7 @@ func fillFleece(f *form) {
 			name := freshName("fleece", func(n string) bool {
 				return slices.ContainsFunc(p.Fleeces, func(l cloth.Fleece) bool { return l.Name == n })
 			})
-			p.Fleeces = append(p.Fleeces, cloth.Fleece{Name: name, RawG: 1000, ScouredYield: 1, OuterShare: 0.5, OuterYield: 1, InnerYield: 1, WholeYield: 1})
+			p.Fleeces = append(p.Fleeces, plan.NewLot(name, 1000))
 			return nil
 		})
 	})
@@ -229,6 +229,11 @@ func renameFleece(from, to string) func(*plan.Plan) error {
 		for i := range p.Yarns {
 			if p.Yarns[i].Fleece == from {
 				p.Yarns[i].Fleece = to
+			}
+			for k := range p.Yarns[i].Blend {
+				if p.Yarns[i].Blend[k].Lot == from {
+					p.Yarns[i].Blend[k].Lot = to
+				}
 			}
 		}
 		return nil
