@@ -60,6 +60,9 @@ type Input struct {
 	Warp, Weft              Yarn
 	Others                  []Yarn // that the orders, the selvedges or the headings name besides
 	Fleeces                 []Fleece
+	// WarpsCM is the finished cloth that the lay takes of each warp, where the
+	// pieces are laid on several; together LayLengthCM. Empty: laid as one.
+	WarpsCM []float64
 }
 
 // YarnNeed is how much of one yarn the cloth takes.

@@ -134,11 +134,11 @@ func (w *work) length() {
 	w.figure("woven_length_cm", "Length woven, under tension", r.WovenLengthCM, "cm", "%s cm off the loom ÷ (1 − %s take-up)", num(r.OffLoomLengthCM), num(s.TakeUp))
 	waste, wasteFrom := l.LoomWasteCM()
 	extra := s.SampleCM + s.HeadingCM + waste
-	r.Warps = 1
+	r.Warps = max(1, len(w.in.WarpsCM))
 	if limit := l.MaxWarpM * 100; limit > 0 && r.WovenLengthCM+extra > limit+1e-9 {
 		if limit <= extra {
 			w.short("warp_length_cm", "The loom holds %s m of warp, but loom waste, samples and headings alone take %s cm; a longer beam or less waste is needed.", num(l.MaxWarpM), num(extra))
-		} else {
+		} else if len(w.in.WarpsCM) == 0 {
 			r.Warps = whole(math.Ceil(r.WovenLengthCM/(limit-extra) - 1e-9))
 			r.Cautions = append(r.Cautions, fmt.Sprintf("The cloth takes %d warps, for one would be longer than the %s m that the loom holds; no piece can run across the end of a warp, so lay the pieces in lengths of at most %s cm finished cloth each.", r.Warps, num(l.MaxWarpM), num((limit-extra)*(1-s.TakeUp)*(1-s.ShrinkLength))))
 		}
@@ -149,7 +149,7 @@ func (w *work) length() {
 	if wasteFrom != "" {
 		r.Cautions = append(r.Cautions, fmt.Sprintf("The plan gives no loom waste; %s cm is usual for a %s loom (%s). Measure your own.", num(waste), l.Kind, wasteFrom))
 	}
-	w.figure("warps", "Warps", n, "", "%s", warpsFrom(l, r.WovenLengthCM, extra))
+	w.figure("warps", "Warps", n, "", "%s", warpsFrom(w.in, r.WovenLengthCM, extra))
 	r.PicksPerCMOnLoom = s.OnLoomPicksPerCM()
 	w.figure("picks_per_cm_on_loom", "Picks per cm, under tension", r.PicksPerCMOnLoom, "picks per cm", "%s picks per cm finished × (1 − %s shrinkage) × (1 − %s take-up)", num(s.FinishedPicksPerCM), num(s.ShrinkLength), num(s.TakeUp))
 	r.Picks = whole(math.Ceil(r.PicksPerCMOnLoom*r.WovenLengthCM - 1e-6))
@@ -158,7 +158,18 @@ func (w *work) length() {
 	w.figure("picks_per_cm_finished", "Picks per cm, finished, as it will be", r.PicksPerCMFinished, "picks per cm", "%d picks ÷ %s cm finished", r.Picks, num(r.FinishedLengthCM))
 }
 
-func warpsFrom(l Loom, wovenCM, extraCM float64) string {
+func warpsFrom(in Input, wovenCM, extraCM float64) string {
+	l := in.Loom
+	if len(in.WarpsCM) > 0 {
+		text := "counted, as the pieces are laid, none across the end of a warp: cloths of"
+		for i, cm := range in.WarpsCM {
+			if i > 0 {
+				text += " and"
+			}
+			text += " " + num(cm) + " cm"
+		}
+		return text
+	}
 	if l.MaxWarpM == 0 {
 		return "the loom's warp has no limit"
 	}

@@ -70,6 +70,7 @@ func quickBound(ctx context.Context, p Problem) float64 {
 		}
 	}
 	best = math.Max(best, chordBound(ctx, p))
+	best = math.Max(best, groundBound(p))
 	return best * (1 - 1e-9) // what the sums may have been rounded up by
 }
 

@@ -77,7 +77,7 @@ func TestRowsOfBoxesAreLegal(t *testing.T) {
 		}
 		p.Items[0].Pinned = &Placement{X: 40, Y: 30}
 		p.Items[0].TurnsDeg = []float64{0}
-		p.Flaws = []geometry.Polygon{{{X: 160, Y: 0}, {X: 164, Y: 0}, {X: 164, Y: 6}, {X: 160, Y: 6}}}
+		p.Flaws = []Flaw{{Outline: box(160, 0, 164, 6)}}
 		p.WidthCM += 60
 		if err := Check(p, rowsOfBoxes(p)); err != nil {
 			t.Errorf("%s with pin and flaw: %v", name, err)

@@ -3,6 +3,7 @@ package layout
 import (
 	"fmt"
 	"math"
+	"strconv"
 
 	"ellwand/geometry"
 )
@@ -17,9 +18,10 @@ const (
 	BadFlip                          // turned over though it must not be
 	Outside                          // beyond a selvedge or a cut end
 	Overlapping                      // two items share ground
-	TooClose                         // two items, or an item and a flaw, are nearer than the gap
+	TooClose                         // two items are nearer than the gap
 	OnFlaw                           // an item lies on a flaw
 	Unpinned                         // a pinned item was moved
+	AcrossEnds                       // an item lies where one length of cloth has ended
 )
 
 // Fault is one rule of a lay broken. ItemA and ItemB are indices into
@@ -82,10 +84,10 @@ func faults(p Problem, l Lay, most int) []Fault {
 			placed[i] = gridded(Placed(p.Items[i], pl))
 		}
 	}
-	for k, flaw := range p.Flaws {
-		q := gridded(flaw)
+	for _, g := range p.grounds() {
+		q := gridded(g.outline)
 		for i := range placed {
-			if placed[i] != nil && !add(p.faultFlaw(i, k, placed[i], q)) {
+			if placed[i] != nil && !add(p.faultGround(i, g, placed[i], q)) {
 				return out
 			}
 		}
@@ -104,9 +106,9 @@ func malformed(p Problem, l Lay) *Fault {
 	case len(l.Placements) != len(p.Items):
 		return whole("the lay places %d pieces; there are %d", len(l.Placements), len(p.Items))
 	case !(l.WidthCM <= p.WidthCM+fitCM):
-		return whole("the lay is %v cm wide; the cloth is %v cm", l.WidthCM, p.WidthCM)
+		return whole("the lay is %s cm wide; the cloth is %s cm", short(l.WidthCM), short(p.WidthCM))
 	case !(l.LengthCM >= 0 && l.LengthCM < 1e9):
-		return whole("the lay is %v cm long; accepted is a length in cm", l.LengthCM)
+		return whole("the lay is %s cm long; accepted is a length in cm", short(l.LengthCM))
 	}
 	return nil
 }
@@ -146,10 +148,10 @@ func (p Problem) faultAlone(i int, pl Placement, lengthCM float64) *Fault {
 		return fault(NotAPlace, "is at (%v, %v) cm turned %v degrees, which is no place", pl.X, pl.Y, pl.TurnDeg)
 	}
 	if it.Pinned != nil && pl != *it.Pinned {
-		return fault(Unpinned, "is pinned at (%g, %g) cm but lies at (%g, %g) cm", it.Pinned.X, it.Pinned.Y, pl.X, pl.Y)
+		return fault(Unpinned, "is pinned at (%s, %s) cm but lies at (%s, %s) cm", short(it.Pinned.X), short(it.Pinned.Y), short(pl.X), short(pl.Y))
 	}
 	if !turnAllowed(it, pl.TurnDeg) {
-		return fault(BadTurn, "is turned %g degrees; allowed are %v", pl.TurnDeg, it.TurnsDeg)
+		return fault(BadTurn, "is turned %g degrees; allowed is %s", pl.TurnDeg, turnsText(it.TurnsDeg))
 	}
 	if pl.Flip && !it.MayFlip {
 		return fault(BadFlip, "is turned over, which it must not be")
@@ -157,15 +159,40 @@ func (p Problem) faultAlone(i int, pl Placement, lengthCM float64) *Fault {
 	b := Placed(it, pl).Bounds()
 	switch {
 	case b.MinX < -fitCM:
-		return fault(Outside, "reaches %.4f cm past the first cut end", -b.MinX)
+		return fault(Outside, "reaches %s cm past the first cut end", short(-b.MinX))
 	case b.MaxX > lengthCM+fitCM:
-		return fault(Outside, "reaches %.4f cm past the cloth's length of %.4f cm", b.MaxX-lengthCM, lengthCM)
+		return fault(Outside, "reaches %s cm past the cloth's length of %s cm", short(b.MaxX-lengthCM), short(lengthCM))
 	case b.MinY < -fitCM:
-		return fault(Outside, "reaches %.4f cm past the left selvedge", -b.MinY)
+		return fault(Outside, "reaches %s cm past the left selvedge", short(-b.MinY))
 	case b.MaxY > p.WidthCM+fitCM:
-		return fault(Outside, "reaches %.4f cm past the right selvedge", b.MaxY-p.WidthCM)
+		return fault(Outside, "reaches %s cm past the right selvedge", short(b.MaxY-p.WidthCM))
 	}
 	return nil
+}
+
+// short is a length to the grid of places, with no more digits than it has; a
+// length too small for it is not written as none.
+func short(cm float64) string {
+	if math.Abs(cm) < 0.001 && cm != 0 {
+		return "less than 0.001"
+	}
+	return strconv.FormatFloat(math.Round(cm*1000)/1000, 'f', -1, 64)
+}
+
+// turnsText is the turns allowed: "0°, 90° or 180°".
+func turnsText(turns []float64) string {
+	text := ""
+	for i, t := range turns {
+		switch {
+		case i == 0:
+		case i == len(turns)-1:
+			text += " or "
+		default:
+			text += ", "
+		}
+		text += strconv.FormatFloat(t, 'f', -1, 64) + "°"
+	}
+	return text
 }
 
 func turnAllowed(it Item, deg float64) bool {
@@ -186,22 +213,8 @@ func (p Problem) faultBetween(i, j int, a, b geometry.Polygon) *Fault {
 		return nil
 	}
 	if d := apart(a, b) * checkGridCM; d < p.GapCM-2*checkGridCM {
-		return &Fault{TooClose, i, j, -1, fmt.Sprintf("pieces %s and %s are %.4f cm apart; the gap is to be %g cm",
-			p.called(i), p.called(j), d, p.GapCM)}
-	}
-	return nil
-}
-
-func (p Problem) faultFlaw(i, k int, a, flaw geometry.Polygon) *Fault {
-	if overlaps(a, flaw) {
-		return &Fault{OnFlaw, i, -1, k, fmt.Sprintf("piece %s lies on flaw %d", p.called(i), k+1)}
-	}
-	if p.GapCM == 0 {
-		return nil
-	}
-	if d := apart(a, flaw) * checkGridCM; d < p.GapCM-2*checkGridCM {
-		return &Fault{TooClose, i, -1, k, fmt.Sprintf("piece %s is %.4f cm from flaw %d; the gap is to be %g cm",
-			p.called(i), d, k+1, p.GapCM)}
+		return &Fault{TooClose, i, j, -1, fmt.Sprintf("pieces %s and %s are %s cm apart; the gap is to be %s cm",
+			p.called(i), p.called(j), short(d), short(p.GapCM))}
 	}
 	return nil
 }

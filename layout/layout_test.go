@@ -139,7 +139,7 @@ func TestPinsFlawsAndGapAreKept(t *testing.T) {
 	p := tunic()
 	p.GapCM = 0.5
 	p.Items[1].Pinned = &Placement{X: 40, Y: 3}
-	p.Flaws = []geometry.Polygon{{{X: 20, Y: 0}, {X: 24, Y: 0}, {X: 24, Y: 60}, {X: 20, Y: 60}}}
+	p.Flaws = []Flaw{{Outline: box(20, 0, 24, 60)}}
 	l, err := Improve(context.Background(), p, Lay{}, steps(100), nil)
 	if err != nil {
 		t.Fatal(err)
@@ -152,7 +152,7 @@ func TestPinsFlawsAndGapAreKept(t *testing.T) {
 
 func TestFaultsAreNamed(t *testing.T) {
 	p := Problem{WidthCM: 10, GapCM: 0.5, Items: []Item{rect("a", 4, 4), rect("b", 4, 4)},
-		Flaws: []geometry.Polygon{{{X: 20, Y: 0}, {X: 21, Y: 0}, {X: 21, Y: 1}, {X: 20, Y: 1}}}}
+		Flaws: []Flaw{{Outline: box(20, 0, 21, 1)}}}
 	at := func(b Placement) Lay { return Lay{10, 30, []Placement{{}, b}} }
 	for _, c := range []struct {
 		lay  Lay

@@ -21,6 +21,8 @@ type form struct {
 	box   geometry.Rect      // of poly
 	parts []geometry.Polygon // convex, together covering poly and little more
 	size  float64            // side of the square of poly's area, cm
+	// ground is a form on which no item may lie; the gap is not kept from it.
+	ground bool
 }
 
 // model is a problem made ready for searching: forms worked out once, and what
@@ -30,7 +32,7 @@ type model struct {
 	p      Problem
 	forms  []form
 	ofItem [][]int32   // allowed forms; a pinned item has one
-	flaws  []int32     // a form each, lying at (0, 0)
+	flaws  []int32     // ground: a form each, lying at (0, 0)
 	area   float64     // of all items
 	spread float64     // share of its area by which a form may grow to have fewer corners
 	slack  float64     // overlap, in cm, too small to count while searching
@@ -66,8 +68,11 @@ func newModelOf(ctx context.Context, p Problem, spread float64) *model {
 		}
 		m.ofItem = append(m.ofItem, m.formsOf(it, known))
 	}
-	for _, f := range p.Flaws {
-		m.flaws = append(m.flaws, m.addForm(f, Placement{}))
+	reach := p.reach()
+	for _, g := range p.grounds() {
+		f := m.addForm(pastTheEdge(g.outline, p.WidthCM, reach), Placement{})
+		m.forms[f].ground = true
+		m.flaws = append(m.flaws, f)
 	}
 	if n := len(m.forms); n <= densePairs {
 		m.pairs = make([]atomicPtr, n*n)
@@ -161,16 +166,24 @@ func (m *model) pair(a, b int32) *pair {
 		if pr := m.pairs[k].Load(); pr != nil {
 			return pr
 		}
-		pr := newPair(&m.forms[a], &m.forms[b], m.p.GapCM)
+		pr := newPair(&m.forms[a], &m.forms[b], m.gap(a, b))
 		m.pairs[k].Store(pr)
 		return pr
 	}
 	if v, ok := m.sparse.Load(k); ok {
 		return v.(*pair)
 	}
-	pr := newPair(&m.forms[a], &m.forms[b], m.p.GapCM)
+	pr := newPair(&m.forms[a], &m.forms[b], m.gap(a, b))
 	m.sparse.Store(k, pr)
 	return pr
+}
+
+// gap is the room that two forms keep between them.
+func (m *model) gap(a, b int32) float64 {
+	if m.forms[a].ground || m.forms[b].ground {
+		return 0
+	}
+	return m.p.GapCM
 }
 
 // sortedBy is 0 to n-1 in rising order of key; equal keys keep their order.

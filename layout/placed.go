@@ -19,7 +19,7 @@ func Placed(item Item, pl Placement) geometry.Polygon {
 // UsePercent is the items' area in percent of the lay's cloth; 0 for a lay
 // without cloth.
 func UsePercent(p Problem, l Lay) float64 {
-	cloth := l.WidthCM * l.LengthCM
+	cloth := l.WidthCM * ClothCM(p, l)
 	if !(cloth > 0) {
 		return 0
 	}

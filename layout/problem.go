@@ -19,8 +19,9 @@ type Item struct {
 type Problem struct {
 	WidthCM float64
 	Items   []Item
-	GapCM   float64            // room left for the shears between any two items
-	Flaws   []geometry.Polygon // forbidden ground, in strip coordinates
+	GapCM   float64  // room left for the shears between any two items
+	Flaws   []Flaw   // forbidden ground
+	Lengths []Length // lengths of cloth one behind the other; none: one strip without end
 }
 
 // Placement puts an item on the strip. A vertex p of the outline lands at

@@ -27,8 +27,8 @@ func rowsOfBoxes(p Problem) Lay {
 		}
 		l.Placements[i], boxes[i] = lowestTurn(it)
 	}
-	for _, f := range p.Flaws {
-		x = math.Max(x, f.Bounds().MaxX+p.GapCM)
+	for _, g := range p.grounds() {
+		x = math.Max(x, g.outline.Bounds().MaxX)
 	}
 	sort.SliceStable(loose, func(a, b int) bool { return boxes[loose[a]].Width() > boxes[loose[b]].Width() })
 	up := func(v float64) float64 { return toGrid(math.Ceil(v/placeGridCM-1e-9) * placeGridCM) }
@@ -39,7 +39,10 @@ func rowsOfBoxes(p Problem) Lay {
 			x, y = next+p.GapCM, 0
 		}
 		at := &l.Placements[i]
-		at.X, at.Y = up(x-b.MinX), -b.MinY
+		at.X, at.Y = up(x-b.MinX), up(-b.MinY)
+		if at.Y+b.MaxY > p.WidthCM {
+			at.Y = -b.MinY
+		}
 		if y > 0 {
 			at.Y = up(y - b.MinY)
 		}

@@ -66,9 +66,22 @@ func (s *sheet) nearest(b body) (body, bool) {
 func (s *sheet) onGrid(b body, x, y float64) body {
 	box := s.m.forms[b.form].box
 	lo, hi := s.m.room(b.form)
-	x, y = toGrid(x), toGrid(y)
-	return s.m.body(b.form, math.Max(-box.MinX, x), min(hi, max(lo, y)))
+	if l, h := upToGrid(lo), downToGrid(hi); l <= h { // else only a place off the grid fits
+		lo, hi = l, h
+	}
+	return s.m.body(b.form, math.Max(upToGrid(-box.MinX), toGrid(x)), min(hi, max(lo, toGrid(y))))
 }
+
+// upToGrid and downToGrid are the grid places next to v; what the check rounds
+// away counts for nothing.
+func upToGrid(v float64) float64 {
+	if g := toGrid(v); g >= v-checkGridCM/4 {
+		return g
+	}
+	return toGrid(v + placeGridCM/2)
+}
+
+func downToGrid(v float64) float64 { return -upToGrid(-v) }
 
 // toGrid divides by a whole number, so that the result is the float that three
 // written decimals are read as.
@@ -102,11 +115,21 @@ func (s *sheet) free(c body) bool {
 		if q == nil {
 			q = gridded(s.m.forms[c.form].poly.Translate(c.x, c.y))
 		}
-		if s.m.p.faultBetween(0, 0, gridded(s.m.forms[o.form].poly.Translate(o.x, o.y)), q) != nil {
+		if s.m.clash(o, q) {
 			return false
 		}
 	}
 	return true
+}
+
+// clash says, by the check's own tests, whether an outline in grid units is
+// nearer to a body than may be.
+func (m *model) clash(o *body, q geometry.Polygon) bool {
+	at := gridded(m.forms[o.form].poly.Translate(o.x, o.y))
+	if m.forms[o.form].ground {
+		return overlaps(at, q)
+	}
+	return m.p.faultBetween(0, 0, at, q) != nil
 }
 
 // bodiesOf is a lay's placements as bodies.

@@ -25,10 +25,8 @@ func (p Problem) Validate() error {
 	if n := len(p.Items); n < 1 || n > MaxItems {
 		return fmt.Errorf("there are %d pieces to lay; accepted are 1 to %d", n, MaxItems)
 	}
-	for i, f := range p.Flaws {
-		if err := geometry.Validate(f); err != nil {
-			return fmt.Errorf("flaw %d: %w", i+1, err)
-		}
+	if err := p.validateGround(); err != nil {
+		return err
 	}
 	for i := range p.Items {
 		if i > 0 && len(p.Items[i].Outline) > 0 && len(p.Items[i-1].Outline) > 0 && sameItem(p.Items[i], p.Items[i-1]) {
@@ -79,6 +77,7 @@ func (p Problem) validatePins() error {
 		}
 		pins = append(pins, i)
 	}
+	grounds := p.grounds()
 	for k, i := range pins {
 		a := gridded(Placed(p.Items[i], *p.Items[i].Pinned))
 		for _, j := range pins[:k] {
@@ -87,8 +86,8 @@ func (p Problem) validatePins() error {
 				return fmt.Errorf("two pins conflict: %w", f)
 			}
 		}
-		for k, flaw := range p.Flaws {
-			if f := p.faultFlaw(i, k, a, gridded(flaw)); f != nil {
+		for _, g := range grounds {
+			if f := p.faultGround(i, g, a, gridded(g.outline)); f != nil {
 				return fmt.Errorf("the pin cannot stay: %w", f)
 			}
 		}

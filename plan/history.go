@@ -29,8 +29,10 @@ func (p *Plan) Clone() *Plan {
 	c.Hours.Own = maps.Clone(p.Hours.Own)
 	c.Choices = slices.Clone(p.Choices)
 	c.Log = p.Log.clone()
+	c.Real = p.Real.clone()
 	if p.Lay != nil {
 		lay := *p.Lay
+		lay.StartsCM = slices.Clone(p.Lay.StartsCM)
 		lay.Placements = slices.Clone(p.Lay.Placements)
 		c.Lay = &lay
 	}

@@ -36,6 +36,7 @@ type Plan struct {
 	Hours      hours.Settings
 	Choices    []Choice
 	Log        Log
+	Real       RealCloth
 	Lay        *SavedLay
 	// Unconfirmed are the fields that hold a default nobody has confirmed yet.
 	Unconfirmed []string
@@ -73,6 +74,7 @@ type Choice struct {
 // SavedLay is the lay kept in the file, by item ID ("sleeve/1").
 type SavedLay struct {
 	WidthCM, LengthCM float64
+	StartsCM          []float64 // where each length of cloth begins on the strip; empty when all is one
 	Placements        []SavedPlacement
 }
 

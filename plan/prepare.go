@@ -43,6 +43,9 @@ type Prepared struct {
 	LowerBoundCM float64 // no lay at this width is shorter
 	Cautions     []string
 	Notes        []string
+
+	warps   bool // the lengths of cloth are those of several warps
+	wanting int  // the length of cloth that is not there; -1 for none
 }
 
 // Prepare drafts the garment, applies the plan's own pieces and overrides, cuts
@@ -53,17 +56,21 @@ func Prepare(p *Plan) (*Prepared, error) {
 	if err != nil {
 		return nil, err
 	}
-	if pr.Problem.WidthCM, err = widthOf(p, pr); err != nil {
+	planned := func() (float64, error) { return widthOf(p, pr) }
+	if pr.Problem.WidthCM, err = p.Real.realWidth(planned); err != nil {
 		return nil, err
 	}
 	if err := pr.tooWide(); err != nil {
 		return nil, err
 	}
-	if err := pr.Problem.Validate(); err != nil {
+	if err := pr.layGround(p); err != nil {
+		return nil, err
+	}
+	if err := pr.layWarps(p); err != nil {
 		return nil, err
 	}
 	pr.pin(p.Lay)
-	pr.LowerBoundCM = layout.LowerBound(pr.Problem)
+	pr.LowerBoundCM = pr.lowerBound()
 	return pr, nil
 }
 
@@ -185,10 +192,12 @@ func (pr *Prepared) tooWide() error {
 func (pr *Prepared) pin(lay *SavedLay) {
 	for i := range pr.Problem.Items {
 		it := &pr.Problem.Items[i]
-		it.Pinned = lay.pinOf(it.ID)
-		if it.Pinned == nil {
+		at := lay.pinOf(it.ID)
+		if at == nil {
 			continue
 		}
+		moved := pr.now(lay, *it, *at)
+		it.Pinned = &moved
 		if err := pr.Problem.Validate(); err != nil {
 			it.Pinned = nil
 			pr.Cautions = append(pr.Cautions, fmt.Sprintf("%s was let go from where it was pinned: %v.", it.ID, err))

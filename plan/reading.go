@@ -96,7 +96,7 @@ func (r *reader) top(root *yaml.Node) {
 		"hours":   r.hours,
 		"choices": func(n *yaml.Node) { readList(r, n, "choices", &p.Choices, r.choice) },
 		"log":     r.log,
-		"lay":     r.lay,
+		"lay":     r.lay, "real_cloth": r.realCloth,
 	}
 	for _, s := range sections()[1:] {
 		below[s.name] = func(n *yaml.Node) { r.mapping(n, s.name, s.keys(p), nil) }

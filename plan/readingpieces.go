@@ -22,7 +22,7 @@ func pieceKeys(s *PieceSpec) []key {
 }
 
 func copiesKey(s *PieceSpec) key {
-	const most = 1000
+	const most = maxCopies
 	k := key{name: "copies", label: "Copies", kind: kindInteger, accepted: fmt.Sprintf("a whole number from 0 to %d", most), max: most}
 	k.read = func(n *yaml.Node) string {
 		if n.Kind == yaml.ScalarNode && n.Tag == "!!null" && n.Value == "" {
@@ -119,6 +119,7 @@ func layKeys(l *SavedLay) []key {
 	return []key{
 		need(numberKey("width_cm", "Width", "cm", &l.WidthCM, bounds{min: 0, max: 500, above: true})),
 		need(numberKey("length_cm", "Length", "cm", &l.LengthCM, bounds{min: 0, max: 1e6})),
+		numbersKey("starts_cm", "Where each length of cloth begins", "cm", &l.StartsCM, bounds{min: 0, max: 1e6}),
 	}
 }
 

@@ -2,7 +2,6 @@ package plan
 
 import (
 	"fmt"
-	"math"
 	"slices"
 
 	"ellwand/cloth"
@@ -24,6 +23,7 @@ type Result struct {
 	Cautions     []string
 	Notes        []string
 	CannotBeMade []cloth.Shortfall
+	Lengths      []LengthUse    // what lies on which length of cloth; nil when it is all one
 	Faults       []layout.Fault // what is wrong with the lay; empty for one that Work gave
 
 	plan *Plan
@@ -32,7 +32,8 @@ type Result struct {
 // ReckonLay works everything out for a lay, legal or not: Faults says what is
 // wrong with it.
 func ReckonLay(p *Plan, pr *Prepared, lay layout.Lay) (*Result, error) {
-	reckoning, err := reckonCloth(p, lay.WidthCM, lay.LengthCM)
+	uses := pr.lengthUses(lay)
+	reckoning, err := p.reckonLengths(pr, lay, uses)
 	if err != nil {
 		return nil, err
 	}
@@ -49,7 +50,8 @@ func ReckonLay(p *Plan, pr *Prepared, lay layout.Lay) (*Result, error) {
 		Hours:        work,
 		Cautions:     slices.Concat(reckoning.Cautions, work.Cautions, pr.Cautions),
 		Notes:        slices.Concat(pr.Notes, p.plantNotes(reckoning), work.Notes),
-		CannotBeMade: append(slices.Clone(reckoning.Shortfalls), pr.longerThanAWarp(p, reckoning)...),
+		Lengths:      uses,
+		CannotBeMade: slices.Concat(reckoning.Shortfalls, pr.longerThanAWarp(p, reckoning), noRoom(uses)),
 		Faults:       layout.Faults(pr.Problem, lay),
 		plan:         p,
 	}, nil
@@ -65,10 +67,7 @@ func (pr *Prepared) longerThanAWarp(p *Plan, r cloth.Reckoning) []cloth.Shortfal
 	var out []cloth.Shortfall
 	said := map[int]bool{}
 	for i, it := range pr.Problem.Items {
-		least := math.Inf(1)
-		for _, turn := range it.TurnsDeg {
-			least = min(least, layout.Placed(it, layout.Placement{TurnDeg: turn}).Bounds().Width())
-		}
+		least := least(it)
 		if piece := pr.Copies[i].Piece; least > most+1e-6 && !said[piece] {
 			said[piece] = true
 			out = append(out, cloth.Shortfall{Key: "warp_length_cm", Text: fmt.Sprintf("The piece %s takes %.1f cm along the warp, but one warp of this loom makes at most %.1f cm of finished cloth.",

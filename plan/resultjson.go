@@ -13,6 +13,8 @@ import (
 type resultJSON struct {
 	Pieces       []pieceJSON  `json:"pieces"`
 	Lay          layJSON      `json:"lay"`
+	Lengths      []lengthJSON `json:"lengths"`
+	Flaws        []string     `json:"flaws"`
 	Cloth        clothJSON    `json:"cloth"`
 	Yarns        []yarnJSON   `json:"yarns"`
 	Fleeces      []fleeceJSON `json:"fleeces"`
@@ -62,8 +64,9 @@ type yarnJSON struct {
 func (r *Result) JSON() ([]byte, error) {
 	c := r.Reckoning
 	out := resultJSON{
-		Pieces: []pieceJSON{},
-		Lay:    layJSON{fourth(r.Lay.WidthCM), fourth(r.Lay.LengthCM), fourth(r.UsePercent), fourth(r.LowerBoundCM)},
+		Pieces:  []pieceJSON{},
+		Lay:     layJSON{fourth(r.Lay.WidthCM), fourth(r.ClothCM()), fourth(r.UsePercent), fourth(r.LowerBoundCM)},
+		Lengths: r.lengthsAsJSON(), Flaws: r.flawNames(),
 		Cloth: clothJSON{
 			fourth(c.FinishedWidthCM), fourth(c.FinishedLengthCM), fourth(c.OffLoomWidthCM), fourth(c.OffLoomLengthCM),
 			fourth(c.ReedWidthCM), c.Dents, c.Ends, fourth(c.WovenLengthCM), fourth(c.WarpLengthCM), c.Picks,

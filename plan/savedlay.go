@@ -2,6 +2,7 @@ package plan
 
 import (
 	"fmt"
+	"math"
 	"slices"
 	"strings"
 
@@ -31,14 +32,35 @@ func (p *Plan) LayFaults(r *Result) []string {
 	return faults
 }
 
-// KeepLay puts the result's lay into the plan; pieces that were pinned stay so.
+// KeepLay puts the result's lay into the plan, its places written to 0.001 cm;
+// pieces that were pinned stay so.
 func (p *Plan) KeepLay(r *Result) {
-	kept := &SavedLay{WidthCM: r.Lay.WidthCM, LengthCM: r.Lay.LengthCM}
-	for i, at := range r.Lay.Placements {
+	lay := asWritten(r.Prepared.Problem, r.Lay)
+	kept := &SavedLay{WidthCM: lay.WidthCM, LengthCM: lay.LengthCM, StartsCM: r.Prepared.startsFor(lay)}
+	for i, at := range lay.Placements {
 		it := r.Prepared.Problem.Items[i]
 		kept.Placements = append(kept.Placements, SavedPlacement{ID: it.ID, Placement: at, Pinned: it.Pinned != nil})
 	}
 	p.Lay = kept
+}
+
+// asWritten is a lay with its places rounded to 0.001 cm, and its length rounded
+// up. One that would then have a fault that it has not is left as it is.
+func asWritten(p layout.Problem, lay layout.Lay) layout.Lay {
+	loose := p
+	loose.Items = slices.Clone(p.Items)
+	for i := range loose.Items {
+		loose.Items[i].Pinned = nil
+	}
+	out := layout.Lay{WidthCM: lay.WidthCM, LengthCM: math.Ceil(lay.LengthCM*1000-1e-4) / 1000}
+	for _, at := range lay.Placements {
+		at.X, at.Y = toThousandth(at.X), toThousandth(at.Y)
+		out.Placements = append(out.Placements, at)
+	}
+	if len(layout.Faults(loose, out)) > len(layout.Faults(loose, lay)) {
+		return lay
+	}
+	return out
 }
 
 // savedLay is the plan's lay in the order of the items, on cloth of the present
@@ -63,7 +85,7 @@ func (p *Plan) savedLay(pr *Prepared) (layout.Lay, []string) {
 		if !ok {
 			missing = append(missing, it.ID)
 		}
-		lay.Placements = append(lay.Placements, pl)
+		lay.Placements = append(lay.Placements, pr.now(p.Lay, it, pl))
 	}
 	for _, id := range sortedKeys(at) {
 		if !known[id] {
@@ -86,7 +108,8 @@ func (p *Plan) savedLay(pr *Prepared) (layout.Lay, []string) {
 	if len(faults) > 0 {
 		return layout.Lay{}, faults
 	}
-	if lay.LengthCM <= 0 {
+	if lay.LengthCM <= 0 || len(pr.Problem.Lengths) > 0 {
+		lay.LengthCM = 0
 		for i, it := range pr.Problem.Items {
 			lay.LengthCM = max(lay.LengthCM, layout.Placed(it, lay.Placements[i]).Bounds().MaxX)
 		}

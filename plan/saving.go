@@ -69,6 +69,7 @@ func (p *Plan) fill(root *yaml.Node) {
 		putKeys(n, choiceKeys(c), choiceKeys(&Choice{}))
 	})
 	p.fillLog(root)
+	p.fillRealCloth(root)
 	p.fillLay(root)
 	p.fillUnconfirmed(root)
 }

@@ -36,6 +36,7 @@ func Schema() ([]byte, error) {
 	props["hours"] = hoursSchema()
 	props["choices"] = listOf(mapping(choiceKeys(&Choice{})))
 	props["log"] = logSchema()
+	props["real_cloth"] = realClothSchema()
 	props["lay"] = with(mapping(layKeys(&SavedLay{})), object{"placements": listOf(mapping(placementKeys(&SavedPlacement{})))})
 	top["$schema"] = "https://json-schema.org/draft/2020-12/schema"
 	top["title"] = "Ellwand plan"

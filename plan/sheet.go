@@ -8,6 +8,7 @@ import (
 
 	"ellwand/garment"
 	"ellwand/geometry"
+	"ellwand/layout"
 	"ellwand/layout/drawing"
 )
 
@@ -19,7 +20,7 @@ func (r *Result) Sheet(date string) drawing.Sheet {
 		WidthCM: r.Lay.WidthCM, LengthCM: r.Lay.LengthCM, UsePercent: r.UsePercent,
 		Warp: r.warpText(), Weft: r.weftText(),
 		Date: date, Notes: r.sheetNotes(), Unit: drawing.Centimetres,
-		Flaws: r.Prepared.Problem.Flaws,
+		Flaws: flawOutlines(r.Prepared.Problem.Flaws),
 	}
 	if r.plan.ShowUnits == "inch" {
 		s.Unit = drawing.Inches
@@ -89,6 +90,14 @@ func orderCuts(pieces []drawing.Piece) {
 	for n, i := range order {
 		pieces[i].Number = n + 1
 	}
+}
+
+func flawOutlines(flaws []layout.Flaw) []geometry.Polygon {
+	var out []geometry.Polygon
+	for _, f := range flaws {
+		out = append(out, f.Outline)
+	}
+	return out
 }
 
 // tenth rounds to a millimetre, so that pieces at one cut count from the selvedge.

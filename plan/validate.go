@@ -33,6 +33,7 @@ func (p *Plan) problems(file string) Problems {
 	c.body()
 	c.pieces()
 	c.log()
+	c.realCloth()
 	if len(c.problems) == 0 {
 		c.garment()
 	}
@@ -133,6 +134,15 @@ func (c *checker) names() {
 	twice("fleeces", "name", fleeces)
 	twice("pieces", "name", pieces)
 	twice("choices", "component", choices)
+	var lengths, flaws []string
+	for _, l := range c.plan.Real.Lengths {
+		lengths = append(lengths, l.Name)
+	}
+	for _, f := range c.plan.Real.Flaws {
+		flaws = append(flaws, f.Name)
+	}
+	twice("real_cloth.lengths", "name", lengths)
+	twice("real_cloth.flaws", "name", flaws)
 }
 
 func (c *checker) yarns() {

@@ -204,7 +204,7 @@ func TestKeysOfTheJSON(t *testing.T) {
 		v    any
 		want string
 	}{
-		{got, "cannot_be_made cautions cloth fleeces hours lay notes pieces sewing yarns"},
+		{got, "cannot_be_made cautions cloth flaws fleeces hours lay lengths notes pieces sewing yarns"},
 		{first("pieces"), "copies cut_area_cm2 cut_length_cm cut_width_cm name"},
 		{got["lay"], "length_cm lower_bound_cm use_percent width_cm"},
 		{got["cloth"], "dents ends finished_length_cm finished_width_cm off_loom_length_cm off_loom_width_cm picks reed_width_cm warp_length_cm woven_length_cm"},
