@@ -69,16 +69,11 @@ func workBag(w *worked) error {
 // body: along each side the front, the bottom (where the bag has depth), the
 // back, the flap.
 func (b *bag) body() Piece {
-	ends := []run{{"front", b.highCM}, {"bottom", b.highCM + b.depthCM}, {"back", 2*b.highCM + b.depthCM}, {"flap", 2*b.highCM + b.depthCM + b.flapCM}}
-	finish := func(what string) Finish {
-		if what == "flap" {
-			return FinishHem
-		}
-		return FinishSeam
-	}
+	ends := []run{{"front", b.highCM, FinishSeam}, {"bottom", b.highCM + b.depthCM, FinishSeam},
+		{"back", 2*b.highCM + b.depthCM, FinishSeam}, {"flap", 2*b.highCM + b.depthCM + b.flapCM, FinishHem}}
 	o := startAt(0, 0)
 	for _, r := range ends {
-		o.to(r.upTo, 0, "left "+r.what, finish(r.what))
+		o.to(r.upTo, 0, "left "+r.what, r.finish)
 	}
 	o.to(ends[3].upTo, b.wideCM, "flap edge", FinishHem)
 	for i := 3; i >= 0; i-- {
@@ -86,7 +81,7 @@ func (b *bag) body() Piece {
 		if i > 0 {
 			end = ends[i-1].upTo
 		}
-		o.to(end, b.wideCM, "right "+ends[i].what, finish(ends[i].what))
+		o.to(end, b.wideCM, "right "+ends[i].what, ends[i].finish)
 	}
 	points, edges := o.close("front mouth", FinishHem)
 	p := Piece{Name: "bag", Copies: 1, Grain: GrainWarp, Outline: points, Edges: edges,

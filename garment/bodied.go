@@ -16,6 +16,7 @@ type bodied struct {
 	armholeCM     float64 // half the sleeve's width at the top
 	gussetCM      float64 // 0 without gussets
 	goreTopCM     float64 // depth at which the side gores start
+	ventCM        float64 // how far the sides are left open above the hem, for a step; 0 for none
 	slitCM        float64 // length of the slits for the centre gores; 0 for none
 	sleeveCM      float64
 	topCM, cuffCM float64 // the sleeve's width at head and cuff
@@ -61,6 +62,12 @@ func (b *bodied) measureBody() error {
 		b.widthCM = wide
 		from = fmt.Sprintf("the larger of waist girth %g cm and hip girth %g cm + %g cm ease", waist, hip, around)
 	}
+	over := overShouldersCM(b.cm(ShoulderLength), b.cm(NeckBaseGirth), b.cm(UpperArmGirth))
+	if !b.open && over > 2*b.widthCM {
+		b.note("The body is %.1f cm wide instead of %.1f cm, so that it goes over the shoulders.", over/2, b.widthCM)
+		b.widthCM = over / 2
+		from = fmt.Sprintf("a loop over both shoulders %g cm and the neck between, one arm's thickness deep", b.cm(ShoulderLength))
+	}
 	b.size("chest_cm", "Girth of the body", 2*b.widthCM, "%s", from)
 	return nil
 }
@@ -84,6 +91,7 @@ func (b *bodied) measureSleeve() error {
 	if least := max(10, b.gussetCM+3); b.sleeveCM < least {
 		return fmt.Errorf("the sleeve would be %.1f cm long; accepted is %.1f cm or more, by a larger sleeve_extra_cm", b.sleeveCM, least)
 	}
+	b.lengthenForReach(toWrist)
 	b.cuffCM = b.topCM
 	cuffFrom := topFrom
 	if b.v["sleeve_shape"] != sleeveStraight {
@@ -97,6 +105,7 @@ func (b *bodied) measureSleeve() error {
 	b.size("sleeve_length_cm", "Length of the sleeve", b.sleeveCM, "back neck to wrist %g cm − ½ × body width %.1f cm, and %+g cm", wrist, b.widthCM, b.v["sleeve_extra_cm"])
 	b.size("sleeve_top_cm", "Sleeve at the top", b.topCM, "%s", topFrom)
 	b.size("cuff_cm", "Sleeve at the cuff", b.cuffCM, "%s", cuffFrom)
+	b.measureUnderarm(toWrist)
 	b.size("armhole_depth_cm", "Depth of armhole and gusset", b.armholeCM+b.gussetCM, "½ × sleeve top %.1f cm + gusset %g cm", b.topCM, b.gussetCM)
 	return nil
 }
@@ -120,6 +129,9 @@ func (b *bodied) measureGores() error {
 		from += fmt.Sprintf(" + 2 × lap %g cm", b.overlapCM)
 	}
 	if n := b.v["side_gores"]; n > 0 {
+		if !b.open {
+			b.widenForStep(hem + b.v["centre_gores"]*b.v["centre_gore_width_cm"])
+		}
 		hem += n * b.v["side_gore_width_cm"]
 		from += fmt.Sprintf(" + %g side gores × %g cm", n, b.v["side_gore_width_cm"])
 		b.size("side_gore_length_cm", "Side gores, along the seam", b.lengthCM-b.goreTopCM, "length %.1f cm − gore start %.1f cm", b.lengthCM, b.goreTopCM)
@@ -131,6 +143,9 @@ func (b *bodied) measureGores() error {
 		b.size("centre_gore_length_cm", "Centre gores, along the slit", b.slitCM, "length %.1f cm − waist %.1f cm", b.lengthCM, waist)
 	}
 	b.size("hem_girth_cm", "Hem", hem, "%s", from)
+	if b.v["side_gores"] == 0 && !b.open {
+		b.ventCM = b.ventForStep(hem, b.slitCM, b.lengthCM-under-4)
+	}
 	return nil
 }
 
@@ -155,20 +170,25 @@ func (b *bodied) edge(face, side, what string) string {
 func (b *bodied) runs() []run {
 	l := b.lengthCM
 	runs := []run{
-		{"gore seam", l - b.goreTopCM},
-		{"side", l - b.armholeCM - b.gussetCM},
-		{"gusset seam", l - b.armholeCM},
-		{"armhole", l},
+		{"gore seam", l - b.goreTopCM, FinishSeam},
+		{"side", l - b.armholeCM - b.gussetCM, FinishSeam},
+		{"gusset seam", l - b.armholeCM, FinishSeam},
+		{"armhole", l, FinishSeam},
 	}
-	if b.v["side_gores"] == 0 {
-		return runs[1:]
+	switch {
+	case b.v["side_gores"] > 0:
+		return runs
+	case b.ventCM > 0:
+		runs[0] = run{sideVent, b.ventCM, FinishHem}
+		return runs
 	}
-	return runs
+	return runs[1:]
 }
 
 type run struct {
-	what string
-	upTo float64
+	what   string
+	upTo   float64
+	finish Finish
 }
 
 // makeBody: in one piece over the shoulders the front hem is at x = 0 and the
@@ -215,7 +235,7 @@ func (b *bodied) bodyInOne() Piece {
 	o, runs := startAt(0, 0), b.runs()
 	up := func(side, face string, y float64, place func(float64) float64) {
 		for _, r := range runs {
-			o.to(place(r.upTo), y, side+" "+face+" "+r.what, FinishSeam)
+			o.to(place(r.upTo), y, side+" "+face+" "+r.what, r.finish)
 		}
 	}
 	down := func(side, face string, y float64, place func(float64) float64) {
@@ -224,7 +244,7 @@ func (b *bodied) bodyInOne() Piece {
 			if i > 0 {
 				end = runs[i-1].upTo
 			}
-			o.to(place(end), y, side+" "+face+" "+runs[i].what, FinishSeam)
+			o.to(place(end), y, side+" "+face+" "+runs[i].what, runs[i].finish)
 		}
 	}
 	front := func(h float64) float64 { return h }
@@ -276,7 +296,7 @@ func (b *bodied) bodyHalf(face, low, high string, neckLine []geometry.Point, dir
 	l, wide, runs := b.lengthCM, b.widthCM, b.runs()
 	o := startAt(0, 0)
 	for _, r := range runs {
-		o.to(r.upTo, 0, low+" "+r.what, FinishSeam)
+		o.to(r.upTo, 0, low+" "+r.what, r.finish)
 	}
 	mid, half := wide/2, b.neck.halfWidthCM
 	o.to(l, mid-half, low+" shoulder", FinishSeam)
@@ -289,7 +309,7 @@ func (b *bodied) bodyHalf(face, low, high string, neckLine []geometry.Point, dir
 		if i > 0 {
 			end = runs[i-1].upTo
 		}
-		o.to(end, wide, high+" "+runs[i].what, FinishSeam)
+		o.to(end, wide, high+" "+runs[i].what, runs[i].finish)
 	}
 	points, edges := o.close("hem", FinishHem)
 	p := Piece{Name: face, Copies: 1, Grain: GrainWarp, Outline: points, Edges: b.turnedNeck(edges)}

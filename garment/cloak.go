@@ -115,8 +115,15 @@ func workHalfCircleCloak(w *worked) error {
 	w.size("cloak_neck_radius_cm", "Radius of the neck", c.neckRadiusCM, "neck %.1f cm ÷ π", base+ease)
 	w.size("cloak_radius_cm", "Radius of the hem", c.radiusCM, "neck radius %.1f cm + length %.1f cm", c.neckRadiusCM, length)
 	w.size("cloak_hem_cm", "Hem", math.Pi*c.radiusCM, "π × radius %.1f cm", c.radiusCM)
+	for wanted := c.widths; c.widths > 1 && c.eachCM < c.neckRadiusCM+4; {
+		c.widths--
+		c.eachCM = c.radiusCM / float64(c.widths)
+		if c.eachCM >= c.neckRadiusCM+4 {
+			w.note("The cloak is pieced of %d widths instead of %d, which would be too narrow for the neck.", c.widths, wanted)
+		}
+	}
 	if c.eachCM < c.neckRadiusCM+4 {
-		return fmt.Errorf("each of %d widths would be %.1f cm wide, too narrow for a neck of radius %.1f cm; accepted are fewer widths", c.widths, c.eachCM, c.neckRadiusCM)
+		return fmt.Errorf("the cloak would be %.1f cm from straight edge to hem, too short for a neck of radius %.1f cm; accepted is a lower hem", c.eachCM, c.neckRadiusCM)
 	}
 	for k := range c.widths {
 		if err := c.addWidth(k); err != nil {

@@ -60,6 +60,7 @@ func leastChecks(draft string) int {
 
 // On 300 real bodies every draft comes out, sews up and fits as it stands.
 func TestDraftsFitRealBodies(t *testing.T) {
+	t.Logf("every draft as it stands is tried on %d bodies", len(sampleBodies(t)))
 	for _, b := range sampleBodies(t) {
 		for _, d := range Drafts() {
 			g, err := Draft(d.Key, b, nil)
@@ -78,6 +79,37 @@ func TestDraftsFitRealBodies(t *testing.T) {
 				}
 			}
 		}
+	}
+}
+
+// On 60 of them, spread evenly, every option of every draft fits besides.
+func TestEveryOptionFitsRealBodies(t *testing.T) {
+	bodies, tried, checks := 0, 0, 0
+	for i, b := range sampleBodies(t) {
+		if i%5 != 0 {
+			continue
+		}
+		bodies++
+		for _, d := range Drafts() {
+			for _, params := range EveryOption(d, false) {
+				g, err := Draft(d.Key, b, params)
+				if err != nil {
+					t.Errorf("%s: %v", b.Name, err)
+					continue
+				}
+				tried++
+				for _, n := range FitNotes(g, b) {
+					checks++
+					if !n.OK {
+						t.Errorf("%s, %s %v: %v", b.Name, d.Key, params, n)
+					}
+				}
+			}
+		}
+	}
+	t.Logf("%d garments tried on %d bodies, %d checks of fit", tried, bodies, checks)
+	if bodies != 60 || checks < 20000 {
+		t.Errorf("%d bodies and %d checks", bodies, checks)
 	}
 }
 
@@ -235,7 +267,7 @@ func TestBadDraftsAreSentences(t *testing.T) {
 func TestFerrymansTunicByHand(t *testing.T) {
 	b := Body{Table: "men", CM: map[Measure]float64{Stature: 176, BackNeckHeight: 151, KneeHeight: 49, BustGirth: 98,
 		WaistGirth: 86, HipGirth: 97, NeckBaseGirth: 42, HeadGirth: 57, BackNeckToWaist: 47, ScyeDepth: 19,
-		BackNeckToWrist: 89, UpperArmGirth: 34, HandGirth: 21, InsideLeg: 84, ThighGirth: 59}}
+		BackNeckToWrist: 89, UpperArmGirth: 34, HandGirth: 21, InsideLeg: 84, ThighGirth: 59, ShoulderLength: 15, ArmLength: 59}}
 	g, err := Draft("tunic", b, map[string]float64{"body_ease_cm": 12})
 	if err != nil {
 		t.Fatal(err)

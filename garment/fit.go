@@ -33,11 +33,14 @@ func FitNotes(g Garment, b Body) []FitNote {
 	full, _ := b.Complete()
 	f := &fitter{g: g, b: full}
 	f.throughs()
+	f.shoulders()
 	f.armhole()
+	f.raisedArm()
 	f.hips()
 	f.thigh()
 	f.calf()
 	f.stride()
+	f.seat()
 	f.hood()
 	f.coif()
 	f.cloak()
@@ -143,20 +146,32 @@ const stepShare = 0.45
 // taken. Worked: stature 176, inside leg 84, hem at 49, thigh 62: 79.2 × 35 / 84
 // = 33.0; 2 × 33.0 + 62 = 128.0 cm.
 func (f *fitter) stride() {
-	hem, stature, ok := f.have("hem_girth_cm", Stature)
-	height, leg, ok2 := f.have("hem_height_cm", InsideLeg)
-	if !ok || !ok2 {
+	hem, ok := f.g.SizeCM("hem_girth_cm")
+	height, ok2 := f.g.SizeCM("hem_height_cm")
+	name := "hem"
+	if up, open := f.g.SizeCM("vent_cm"); open {
+		hem, _ = f.g.SizeCM("vent_girth_cm")
+		height, name = height+up, "girth where the sides open"
+	}
+	need, ok3 := f.stepGirthCM(height)
+	if !ok || !ok2 || !ok3 || f.open() {
 		return
 	}
+	f.check("a step in the hem", hem, need, name, "what a step needs",
+		"the hem, or the lowest closed part above open sides, goes round both legs in a step of 0.45 statures", "geometry of a step; its length from memory")
+}
+
+// stepGirthCM is what goes round both legs in a step, at a height above the floor.
+func (f *fitter) stepGirthCM(height float64) (float64, bool) {
+	stature, ok := f.b.CM[Stature]
+	leg, ok2 := f.b.CM[InsideLeg]
 	round := ThighGirth
 	if knee, known := f.b.CM[KneeHeight]; known && height < knee {
 		round = CalfGirth
 	}
-	limb, known := f.b.CM[round]
-	if !known {
-		return
+	limb, ok3 := f.b.CM[round]
+	if !ok || !ok2 || !ok3 {
+		return 0, false
 	}
-	apart := stepShare * stature * max(0, leg-height) / leg
-	f.check("a step in the hem", hem, 2*apart+limb, "hem", "what a step needs",
-		"the hem goes round both legs in a step of 0.45 statures", "geometry of a step; its length from memory")
+	return 2*stepShare*stature*max(0, leg-height)/leg + limb, true
 }

@@ -54,7 +54,7 @@ func (b *bodied) halfSide(neck []geometry.Point, dir float64) *outline {
 	l, mid := b.lengthCM, b.widthCM/2
 	o := startAt(0, 0)
 	for _, r := range b.runs() {
-		o.to(r.upTo, 0, r.what, FinishSeam)
+		o.to(r.upTo, 0, r.what, r.finish)
 	}
 	o.to(l, mid-b.neck.halfWidthCM, "shoulder", FinishSeam)
 	for _, p := range neck[1:] {

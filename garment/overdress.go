@@ -11,7 +11,7 @@ func overdressInfo() DraftInfo {
 	return DraftInfo{
 		Key: "overdress", Label: "Strapped overdress",
 		About: "A sleeveless dress of wool from the armpits down, worn over a shift: a front and a back panel, gores in the sides and, if wanted, in the middle, and two straps over the shoulders. It has no opening: it is pulled on over the head.",
-		Needs: []Measure{Stature, BackNeckHeight, BustGirth, WaistGirth, HipGirth, BackNeckToWaist, ScyeDepth, ShoulderLength, AcrossBack, InsideLeg, ThighGirth},
+		Needs: []Measure{Stature, BackNeckHeight, BustGirth, WaistGirth, HipGirth, BackNeckToWaist, ScyeDepth, ShoulderLength, AcrossBack, InsideLeg, ThighGirth, NeckBaseGirth, UpperArmGirth},
 		Ease: []Param{
 			lengthParam("body_ease_cm", "Ease of the body", "added to half the bust girth for each panel", 5, 0, 40, commonPractice),
 			lengthParam("hip_ease_cm", "Least ease at waist and hips", "the panels go round waist and hips with at least this to spare", 4, 0, 60, commonPractice),
@@ -39,6 +39,7 @@ type overdress struct {
 	waistCM           float64 // depth of the waist
 	goreCM            float64 // length of the side gores' seams, 0 for none
 	slitCM            float64 // length of the centre gores' slits, 0 for none
+	ventCM            float64 // how far the sides are left open above the hem, 0 for not
 	strapMidCM        float64 // from the middle of the panel to the middle of a strap
 }
 
@@ -62,6 +63,11 @@ func (o *overdress) measure() error {
 	if widest := max(o.cm(WaistGirth), o.cm(HipGirth)); (widest+around)/2 > o.widthCM {
 		o.widthCM = (widest + around) / 2
 		from = fmt.Sprintf("the larger of waist and hip girth %g cm + %g cm ease", widest, around)
+	}
+	if over := overShouldersCM(o.cm(ShoulderLength), o.cm(NeckBaseGirth), o.cm(UpperArmGirth)); over > 2*o.widthCM {
+		o.note("The dress is %.1f cm round instead of %.1f cm, so that it goes over the shoulders.", over, 2*o.widthCM)
+		o.widthCM = over / 2
+		from = fmt.Sprintf("a loop over both shoulders %g cm and the neck between, one arm's thickness deep", o.cm(ShoulderLength))
 	}
 	o.size("chest_cm", "Girth of the upper edge", 2*o.widthCM, "%s", from)
 	drop := o.cm(ScyeDepth) + o.v["top_below_armpit_cm"]
@@ -98,6 +104,7 @@ func (o *overdress) measureStraps(drop float64) error {
 func (o *overdress) measureGores() error {
 	hem, from := 2*o.widthCM, fmt.Sprintf("2 × panel %.1f cm", o.widthCM)
 	if n := o.v["side_gores"]; n > 0 {
+		o.widenForStep(hem + o.v["centre_gores"]*o.v["centre_gore_width_cm"])
 		o.goreCM = o.lengthCM - o.waistCM*o.v["gores_from"]
 		hem += n * o.v["side_gore_width_cm"]
 		from += fmt.Sprintf(" + %g side gores × %g cm", n, o.v["side_gore_width_cm"])
@@ -110,6 +117,9 @@ func (o *overdress) measureGores() error {
 		o.size("centre_gore_length_cm", "Centre gores, along the slit", o.slitCM, "length %.1f cm − waist %.1f cm", o.lengthCM, o.waistCM)
 	}
 	o.size("hem_girth_cm", "Hem", hem, "%s", from)
+	if o.v["side_gores"] == 0 {
+		o.ventCM = o.ventForStep(hem, o.slitCM, o.lengthCM-4)
+	}
 	return nil
 }
 
@@ -131,9 +141,11 @@ func (o *overdress) panel(face, low, high string) Piece {
 	l, wide := o.lengthCM, o.widthCM
 	points, edges := startAt(0, 0).
 		to(o.goreCM, 0, low+" gore seam", FinishSeam).
+		to(max(o.goreCM, o.ventCM), 0, low+" "+sideVent, FinishHem).
 		to(l, 0, low+" side", FinishSeam).
 		to(l, wide, "upper edge", FinishHem).
-		to(o.goreCM, wide, high+" side", FinishSeam).
+		to(max(o.goreCM, o.ventCM), wide, high+" side", FinishSeam).
+		to(o.goreCM, wide, high+" "+sideVent, FinishHem).
 		to(0, wide, high+" gore seam", FinishSeam).
 		close("hem", FinishHem)
 	p := Piece{Name: face + " panel", Copies: 1, Grain: GrainWarp, Outline: points, Edges: edges}

@@ -81,6 +81,7 @@ func (t *trousers) measureLengths() error {
 	t.size("length_cm", "Length, waist to hem", t.lengthCM+band, "waist height %g cm − hem %g cm above the floor", t.cm(WaistHeight), hem)
 	t.size("rise_cm", "Rise, waist to crotch", t.riseCM+band, "body rise %g cm + %g cm ease", t.cm(BodyRise), t.v["rise_ease_cm"])
 	t.size("hem_height_cm", "Hem above the floor", hem, "as wanted (hem_above_floor_cm)")
+	t.size("gusset_length_cm", "Length of the seat gusset", t.v["gusset_long_cm"], "as wanted (gusset_long_cm)")
 	t.size("gusset_side_cm", "Side of the seat gusset", t.gussetCM, "½ × √(%g² + %g²)", t.v["gusset_long_cm"], t.v["gusset_wide_cm"])
 	return nil
 }

@@ -34,7 +34,7 @@ func workTunic(w *worked) error {
 // bodiedNeeds are the measurements that tunic and shift use, for drafting and
 // for the checks of fit.
 func bodiedNeeds() []Measure {
-	return []Measure{Stature, BackNeckHeight, BustGirth, WaistGirth, HipGirth, NeckBaseGirth, HeadGirth,
+	return []Measure{Stature, BackNeckHeight, BustGirth, WaistGirth, HipGirth, NeckBaseGirth, HeadGirth, ShoulderLength, ArmLength,
 		BackNeckToWaist, ScyeDepth, BackNeckToWrist, UpperArmGirth, HandGirth, InsideLeg, ThighGirth}
 }
 
