@@ -10,14 +10,14 @@ import (
 	"pgregory.net/rapid"
 )
 
-// sum works a shown formula out again: numbers, ×, ÷, +, − and brackets, words
+// sum works a shown formula out again: numbers, ×, ÷, +, −, √, ^ and brackets, words
 // passed over. It knows nothing of how the figures were made.
 type sum struct {
 	tokens []string
 	at     int
 }
 
-var token = regexp.MustCompile(`\d+(?:\.\d+)?|[×÷+−()]`)
+var token = regexp.MustCompile(`\d+(?:\.\d+)?|[×÷+−()√^]`)
 
 func (s *sum) next() string {
 	if s.at < len(s.tokens) {
@@ -55,6 +55,19 @@ func (s *sum) factors() float64 {
 }
 
 func (s *sum) number() float64 {
+	if s.next() == "√" {
+		s.at++
+		return math.Sqrt(s.bare())
+	}
+	v := s.bare()
+	if s.next() == "^" {
+		s.at++
+		v = math.Pow(v, s.bare())
+	}
+	return v
+}
+
+func (s *sum) bare() float64 {
 	if s.next() == "(" {
 		s.at++
 		v := s.terms()
@@ -94,6 +107,12 @@ func again(t interface{ Fatalf(string, ...any) }, from string) (worked, shown fl
 
 func allFigures(r Reckoning) []Figure {
 	all := append([]Figure(nil), r.Figures...)
+	if r.Setting != nil {
+		all = append(all, r.Setting.Figures...)
+	}
+	if r.Hanging != nil {
+		all = append(all, r.Hanging.Figures...)
+	}
 	for _, y := range r.Yarns {
 		all = append(all, y.Figures...)
 	}
@@ -107,12 +126,18 @@ func allFigures(r Reckoning) []Figure {
 func TestEveryFormulaShownGivesItsFigure(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		in := anyInput(t)
+		in.Setting.Weave = rapid.SampledFrom(Weaves()).Draw(t, "weave").Name
+		if in.Loom.Kind = rapid.SampledFrom([]LoomKind{"", WarpWeighted}).Draw(t, "kind"); in.Loom.Kind == WarpWeighted {
+			in.Loom.ReedsDentsPer10CM = nil
+			in.Loom.Weights = Weights{Count: 70, MassG: 300, LightestG: 280, HeaviestG: 330, ThicknessCM: 3, TensionG: 20}
+		}
 		r, err := Reckon(in)
 		if err != nil {
 			t.Fatal(err)
 		}
 		for _, f := range allFigures(r) {
-			if f.Key == "raw_needed_g" || f.Key == "finished_width_cm" || f.Key == "finished_length_cm" || f.Key == "warps" {
+			if f.Key == "raw_needed_g" || f.Key == "finished_width_cm" || f.Key == "finished_length_cm" || f.Key == "warps" ||
+				strings.HasPrefix(f.Key, "tex:") || strings.HasSuffix(f.Key, "_diameter_mm") || f.Key == "peirce_exact_crimp" {
 				continue // said in words
 			}
 			if strings.HasPrefix(f.Key, "left_g") && f.Value == 0 {

@@ -3,16 +3,31 @@ package cloth
 // Yarn is one yarn as it goes on the loom.
 type Yarn struct {
 	Name       string
-	Tex        float64 // of the finished yarn, plies and ply take-up counted
+	Tex        float64 // of the finished yarn, plies and ply take-up counted; as given, until Worked
+	Size       Size    // of the finished yarn, instead of Tex
+	Singles    Size    // of one of its singles, instead of Tex
 	Plies      int
-	Twist      string // "S" or "Z"
-	Fleece     string // name of the lot it is spun from; empty for bought yarn
-	Coat       Coat
-	Blend      []FibrePart // more fibres than one; empty: all of Fleece and Coat
-	Regain     float64     // water ÷ dry fibre at which Tex holds; 0: as the lot's
-	SpinLoss   float64     // fraction of prepared fibre lost in spinning and handling
-	InHandM    float64     // metres already spun or bought; 0 for none
-	HaveInHand bool        // whether InHandM limits the warp
+	PlyTakeUp  float64 // (singles' length − plied length) ÷ singles' length
+	Twist      string  // "S" or "Z", of the finished yarn
+	TwistPerCM float64 // turns, of the finished yarn; 0: not known
+	// SinglesTwist and SinglesTwistPerCM are those of the singles of a plied yarn.
+	SinglesTwist      string
+	SinglesTwistPerCM float64
+	Skein             Skein   // measured; goes before every planned size
+	WrapsPerCM        float64 // measured; goes before the diameter rule
+	DiameterRule      string  // key of a DiameterRule; "": the first
+	DensityGPerCM3    float64 // of the fibre, for a round yarn; 0: wool's
+	PackingShare      float64 // of the yarn that is fibre, for a round yarn; 0: the usual
+	Colour            string  // a name of the palette or #rrggbb; "": undyed
+	Grist             Figure  // where Tex comes from, once Worked
+	PlannedTex        float64 // what was planned, when a skein says otherwise; else 0
+	Fleece            string  // name of the lot it is spun from; empty for bought yarn
+	Coat              Coat
+	Blend             []FibrePart // more fibres than one; empty: all of Fleece and Coat
+	Regain            float64     // water ÷ dry fibre at which Tex holds; 0: as the lot's
+	SpinLoss          float64     // fraction of prepared fibre lost in spinning and handling
+	InHandM           float64     // metres already spun or bought; 0 for none
+	HaveInHand        bool        // whether InHandM limits the warp
 }
 
 // Loom is what sets the limits of one warp.
@@ -29,8 +44,9 @@ type Loom struct {
 
 // Setting is the cloth wanted, finished, and what it loses on the way.
 type Setting struct {
-	Weave              string
-	FinishedWidthCM    float64 // 0: take the width of the lay
+	Weave              string   // one of Weaves, or the name of the draft given
+	Draft              []string // rows for ParseDraft; empty: as Weave names it
+	FinishedWidthCM    float64  // 0: take the width of the lay
 	FinishedEndsPerCM  float64
 	FinishedPicksPerCM float64
 	TakeUp             float64 // of the warp: (woven under tension − off loom) ÷ woven, also called contraction
@@ -68,6 +84,7 @@ type Input struct {
 // YarnNeed is how much of one yarn the cloth takes.
 type YarnNeed struct {
 	Name         string
+	Yarn         Yarn    // with its grist worked out
 	LengthM      float64 // warp, weft and headings together
 	MassG        float64
 	Ends, Picks  int     // of the cloth
@@ -89,12 +106,13 @@ type Reckoning struct {
 	Warps                                 int
 	Picks                                 int
 	EndsPerCMOnLoom, PicksPerCMOnLoom     float64
-	EndsPerCMFinished, PicksPerCMFinished float64  // what they will really be
-	MassGPerM2                            float64  // finished
-	Figures                               []Figure // every figure above in working order
-	WarpStripes, WeftStripes              []Stripe // the whole order, from the left selvedge and from the first pick
-	Sleys                                 []Sley   // the reeds there are, the one taken first
-	Hanging                               *Hanging // of a warp-weighted loom whose weights are known; else nil
+	EndsPerCMFinished, PicksPerCMFinished float64        // what they will really be
+	MassGPerM2                            float64        // finished
+	Figures                               []Figure       // every figure above in working order
+	WarpStripes, WeftStripes              []Stripe       // the whole order, from the left selvedge and from the first pick
+	Setting                               *SettingResult // nil when the weave is not known
+	Sleys                                 []Sley         // the reeds there are, the one taken first
+	Hanging                               *Hanging       // of a warp-weighted loom whose weights are known; else nil
 	Yarns                                 []YarnNeed
 	Fleeces                               []FleeceNeed
 	Shortfalls                            []Shortfall // why the plan cannot be made as it stands

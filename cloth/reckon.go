@@ -13,6 +13,10 @@ import (
 // carries its formula with its numbers. What cannot be met is a Shortfall,
 // not an error; an error is an input that no cloth can have (*FieldError).
 func Reckon(in Input) (Reckoning, error) {
+	in, err := in.worked()
+	if err != nil {
+		return Reckoning{}, err
+	}
 	if err := in.Validate(); err != nil {
 		return Reckoning{}, err
 	}
@@ -21,6 +25,7 @@ func Reckon(in Input) (Reckoning, error) {
 	w.length()
 	w.yarns()
 	w.hang()
+	w.setting()
 	w.r.Fleeces = w.fleeces()
 	w.limits()
 	w.r.Cautions = append(w.r.Cautions, Cautions(in)...)
@@ -55,6 +60,8 @@ func num(v float64) string {
 		return strconv.FormatFloat(v, 'f', 1, 64)
 	case a >= 1:
 		return trimZeros(strconv.FormatFloat(v, 'f', 3, 64))
+	case a > 1e-9 && a < 0.1:
+		return trimZeros(strconv.FormatFloat(v, 'f', 3-int(math.Floor(math.Log10(a))), 64))
 	}
 	return trimZeros(strconv.FormatFloat(v, 'f', 5, 64))
 }
@@ -195,15 +202,7 @@ func (w *work) limits() {
 		}
 	}
 	w.reedCautions()
-	weave, ok := WeaveByName(w.s.Weave)
-	if !ok {
-		return
-	}
-	for _, c := range []string{settCaution("ends", r.EndsPerCMOnLoom, in.Warp.Tex, weave), settCaution("picks", r.PicksPerCMOnLoom, in.Weft.Tex, weave)} {
-		if c != "" {
-			r.Cautions = append(r.Cautions, c)
-		}
-	}
+	w.settCautions()
 }
 
 // reedCautions says when the reed is none of those owned, and when the sett to

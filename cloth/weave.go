@@ -5,22 +5,64 @@ import (
 	"math"
 )
 
-// Weave is an interlacing: how many threads its repeat has, and how often the
-// crossing thread changes face within it.
+// Weave is an interlacing: its draft, and how often the threads of one way
+// change face within the repeat of the other.
 type Weave struct {
 	Name          string
-	RepeatThreads int     // R
-	Intersections int     // I
+	Draft         Draft
+	RepeatThreads int     // R: ends in the repeat
+	Intersections int     // I: the most that a pick changes face across them
+	RepeatPicks   int     // the same for the picks
+	PickChanges   int     // the most that an end changes face along them
 	brierleyM     float64 // exponent of the average float in Brierley's rule
+	Class         string  // the class of weave that the exponent is of
 }
 
-// Weaves are the weaves that a plan may name. Their R and I are those of
-// Ashenhurst's rule (faena.medievaltextiles.org, ash). Brierley's m: 0.39 for
-// twill (GATE 2006, Q66, textiletriangle.com), 0.45 for basket (from memory).
+// Classes of weave that Brierley's rule tells apart. m: 0.39 for twill (GATE
+// 2006, Q66, textiletriangle.com), the others from memory.
+const (
+	classTabby  = "tabby"
+	classTwill  = "twill"
+	classSatin  = "satin"
+	classBasket = "basket"
+)
+
+func brierleyExponent(class string) float64 {
+	return map[string]float64{classTabby: 0, classTwill: 0.39, classSatin: 0.42, classBasket: 0.45}[class]
+}
+
+func newWeave(name, class string, d Draft) Weave {
+	pick, end := d.mostChanges()
+	return Weave{name, d, len(d[0]), pick, len(d), end, brierleyExponent(class), class}
+}
+
+// WeaveOfDraft is a weave of one's own, from its interlacing repeat. A repeat in
+// which every float is of one thread counts as a tabby in Brierley's rule, any
+// other as a twill.
+func WeaveOfDraft(name string, d Draft) Weave {
+	w := newWeave(name, classTwill, d)
+	if w.RepeatThreads == w.Intersections && w.RepeatPicks == w.PickChanges {
+		w = newWeave(name, classTabby, d)
+	}
+	return w
+}
+
+// Weaves are the weaves that a plan may name. Ashenhurst's R and I follow from
+// their drafts; those of tabby and the common twills are as printed by
+// faena.medievaltextiles.org, ash.
 func Weaves() []Weave {
+	twill := func(up, down int) Draft { return stepped(floats(up, down), 1) }
+	tabby := twill(1, 1)
 	return []Weave{
-		{"tabby", 2, 2, 0}, {"2/1 twill", 3, 2, 0.39}, {"2/2 twill", 4, 2, 0.39}, {"3/1 twill", 4, 2, 0.39},
-		{"3/3 twill", 6, 2, 0.39}, {"2/2 basket", 4, 2, 0.45},
+		newWeave("tabby", classTabby, tabby),
+		newWeave("2/1 twill", classTwill, twill(2, 1)), newWeave("1/2 twill", classTwill, twill(1, 2)),
+		newWeave("2/2 twill", classTwill, twill(2, 2)), newWeave("3/1 twill", classTwill, twill(3, 1)),
+		newWeave("1/3 twill", classTwill, twill(1, 3)), newWeave("3/3 twill", classTwill, twill(3, 3)),
+		newWeave("2/2 broken twill", classTwill, picked(twill(2, 2), 0, 1, 3, 2)),
+		newWeave("2/2 diamond twill", classTwill, pointed(twill(2, 2), 10, 9)),
+		newWeave("2/2 basket", classBasket, blocks(tabby, 2, 2)), newWeave("3/3 basket", classBasket, blocks(tabby, 3, 3)),
+		newWeave("half basket, paired ends", classBasket, blocks(tabby, 2, 1)),
+		newWeave("5-end satin", classSatin, stepped(floats(4, 1), 2)), newWeave("8-end satin", classSatin, stepped(floats(7, 1), 3)),
 	}
 }
 
@@ -100,12 +142,22 @@ func TaylorContraction(intersectionsPerInch, weftNe float64, heavy bool) float64
 	return intersectionsPerInch * factor / weftNe / 100
 }
 
-// settCaution says when a set of threads is closer than the rule allows.
-func settCaution(which string, perCM, tex float64, w Weave) string {
-	limit := w.MaxSettPerCM(tex, AshenhurstWorsted)
-	if perCM <= limit {
-		return ""
+// settCautions say when a set of threads is closer than the rule allows.
+func (w *work) settCautions() {
+	r := w.r.Setting
+	if r == nil {
+		return
 	}
-	return fmt.Sprintf("%.1f %s per cm on the loom is closer than the %.1f that Ashenhurst's rule allows for %s in %.0f tex; weave a sample before trusting it.",
-		perCM, which, limit, w.Name, tex)
+	for _, c := range []struct {
+		which                  string
+		perCM, limitPerCM, tex float64
+	}{
+		{"ends", w.r.EndsPerCMOnLoom, figureNamed(r.Figures, "max_ends_per_cm"), r.WarpTex},
+		{"picks", w.r.PicksPerCMOnLoom, figureNamed(r.Figures, "max_picks_per_cm"), r.WeftTex},
+	} {
+		if c.perCM > c.limitPerCM && c.limitPerCM > 0 {
+			w.r.Cautions = append(w.r.Cautions, fmt.Sprintf("%.1f %s per cm on the loom is closer than the %.1f that Ashenhurst's rule allows for %s in %.0f tex; weave a sample before trusting it.",
+				c.perCM, c.which, c.limitPerCM, r.Weave.Name, c.tex))
+		}
+	}
 }

@@ -21,7 +21,7 @@ func (w *work) yarns() {
 	inCloth := []string{}
 	inClothG := 0.0
 	for _, y := range in.Yarns() {
-		n := YarnNeed{Name: y.Name, Ends: ends[y.Name], Picks: picks[y.Name]}
+		n := YarnNeed{Name: y.Name, Yarn: y, Ends: ends[y.Name], Picks: picks[y.Name]}
 		n.WarpM = float64(n.Ends) * r.WarpLengthCM / 100
 		n.WeftM = float64(n.Picks) * pickCM / 100
 		if y.Name == s.HeadingYarn {
@@ -78,6 +78,7 @@ func (w *work) needFigures(n YarnNeed, y Yarn, pickCM float64) []Figure {
 		parts = []string{"0 ends and picks of it"}
 	}
 	return []Figure{
+		y.gristFigure(),
 		{"yarn_m:" + n.Name, "Length of " + n.Name, n.LengthM, "m", fmt.Sprintf("%s = %s m", strings.Join(parts, " + "), num(n.LengthM))},
 		{"yarn_g:" + n.Name, "Mass of " + n.Name, n.MassG, "g", fmt.Sprintf("%s m × %s tex ÷ 1000 = %s g", num(n.LengthM), num(y.Tex), num(n.MassG))},
 	}
