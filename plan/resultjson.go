@@ -23,6 +23,8 @@ type resultJSON struct {
 	Cautions     []string     `json:"cautions"`
 	CannotBeMade []string     `json:"cannot_be_made"`
 	Notes        []string     `json:"notes"`
+	Reed         reedJSON     `json:"reed"`
+	Figures      []figureJSON `json:"figures"`
 }
 
 type pieceJSON struct {
@@ -51,6 +53,13 @@ type clothJSON struct {
 	WovenLengthCM    float64 `json:"woven_length_cm"`
 	WarpLengthCM     float64 `json:"warp_length_cm"`
 	Picks            int     `json:"picks"`
+
+	Warps              int     `json:"warps"`
+	EndsPerCMOnLoom    float64 `json:"ends_per_cm_on_loom"`
+	PicksPerCMOnLoom   float64 `json:"picks_per_cm_on_loom"`
+	EndsPerCMFinished  float64 `json:"finished_ends_per_cm"`
+	PicksPerCMFinished float64 `json:"finished_picks_per_cm"`
+	MassGPerM2         float64 `json:"mass_g_per_m2"`
 }
 
 type yarnJSON struct {
@@ -70,11 +79,14 @@ func (r *Result) JSON() ([]byte, error) {
 		Cloth: clothJSON{
 			fourth(c.FinishedWidthCM), fourth(c.FinishedLengthCM), fourth(c.OffLoomWidthCM), fourth(c.OffLoomLengthCM),
 			fourth(c.ReedWidthCM), c.Dents, c.Ends, fourth(c.WovenLengthCM), fourth(c.WarpLengthCM), c.Picks,
+			c.Warps, fourth(c.EndsPerCMOnLoom), fourth(c.PicksPerCMOnLoom), fourth(c.EndsPerCMFinished), fourth(c.PicksPerCMFinished), fourth(c.MassGPerM2),
 		},
 		Yarns: []yarnJSON{}, Fleeces: []fleeceJSON{}, Hours: hoursAsJSON(r.Hours), Sewing: r.sewingAsJSON(),
 		Cautions:     append([]string{}, r.Cautions...),
 		CannotBeMade: append([]string{}, shortfallTexts(r.CannotBeMade)...),
 		Notes:        append([]string{}, r.Notes...),
+		Reed:         reedJSON{fourth(c.ReedDentsPer10CM), append([]int{}, c.DentOrder...)},
+		Figures:      r.figuresAsJSON(),
 	}
 	for _, p := range r.Pieces {
 		out.Pieces = append(out.Pieces, pieceJSON{p.Piece.Name, p.Piece.Copies, fourth(p.CutWidthCM), fourth(p.CutLengthCM), fourth(p.CutAreaCM2)})
