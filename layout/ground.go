@@ -45,7 +45,7 @@ func (p Problem) grounds() []ground {
 		out = append(out, ground{flaw: k, length: -1, outline: f.Outline})
 	}
 	for k, l := range p.Lengths {
-		for _, q := range l.beyond(p.WidthCM) {
+		for _, q := range l.Beyond(p.WidthCM) {
 			out = append(out, ground{-1, k, true, q})
 		}
 		if k+1 < len(p.Lengths) && l.ToCM < p.Lengths[k+1].FromCM {
@@ -59,8 +59,8 @@ func box(x0, y0, x1, y1 float64) geometry.Polygon {
 	return geometry.Polygon{{X: x0, Y: y0}, {X: x1, Y: y0}, {X: x1, Y: y1}, {X: x0, Y: y1}}
 }
 
-// beyond is what of the strip lies outside the measured edges, as convex pieces.
-func (l Length) beyond(widthCM float64) []geometry.Polygon {
+// Beyond is what of the strip lies outside the measured edges, as convex pieces.
+func (l Length) Beyond(widthCM float64) []geometry.Polygon {
 	var out []geometry.Polygon
 	add := func(pts ...geometry.Point) {
 		var q geometry.Polygon
@@ -84,6 +84,15 @@ func (l Length) beyond(widthCM float64) []geometry.Polygon {
 			geometry.Point{X: x1, Y: max(widthCM, b.RightCM)}, geometry.Point{X: x0, Y: max(widthCM, a.RightCM)})
 	}
 	return out
+}
+
+// Edges is the measured edges, left and right, in strip coordinates.
+func (l Length) Edges() (left, right []geometry.Point) {
+	for _, s := range l.Sides {
+		left = append(left, geometry.Point{X: l.FromCM + s.AtCM, Y: s.LeftCM})
+		right = append(right, geometry.Point{X: l.FromCM + s.AtCM, Y: s.RightCM})
+	}
+	return left, right
 }
 
 // At is the two edges where the length is cut across at x, in strip coordinates.

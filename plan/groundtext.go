@@ -2,9 +2,11 @@ package plan
 
 import (
 	"fmt"
+	"math"
 	"strings"
 
 	"ellwand/layout"
+	"ellwand/layout/drawing"
 )
 
 // ClothCM is the length of cloth that the lay takes, of all lengths together.
@@ -51,4 +53,34 @@ func (r *Result) lengthsAsJSON() []lengthJSON {
 		out = append(out, lengthJSON{u.Name, fourth(u.LengthCM), fourth(u.UsedCM), append([]string{}, u.Pieces...), u.Wanting})
 	}
 	return out
+}
+
+// sheetGround puts the flaws, the measured edges and the lengths of cloth on the
+// cutting diagram, as far as the strip is drawn.
+func (r *Result) sheetGround(s *drawing.Sheet) {
+	p := r.Prepared.Problem
+	for _, f := range p.Flaws {
+		s.Flaws, s.FlawNames = append(s.Flaws, f.Outline), append(s.FlawNames, f.Name)
+	}
+	s.ClothCM = r.ClothCM()
+	for k, l := range p.Lengths {
+		if l.FromCM >= r.Lay.LengthCM && k > 0 {
+			break
+		}
+		name := l.Name
+		if name == "" {
+			name = "the cloth"
+		}
+		left, right := l.Edges()
+		s.Lengths = append(s.Lengths, drawing.Length{Name: name, FromCM: l.FromCM, ToCM: min(l.ToCM, max(r.Lay.LengthCM, l.FromCM)), Left: left, Right: right})
+		s.NoCloth = append(s.NoCloth, l.Beyond(p.WidthCM)...)
+	}
+	if len(s.Lengths) > 0 {
+		// The whole of a length in hand is drawn, not only what is used of it.
+		last := p.Lengths[len(s.Lengths)-1]
+		if !math.IsInf(last.ToCM, 1) && !r.Prepared.warps {
+			s.LengthCM = max(s.LengthCM, last.ToCM)
+			s.Lengths[len(s.Lengths)-1].ToCM = last.ToCM
+		}
+	}
 }

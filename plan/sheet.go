@@ -8,7 +8,6 @@ import (
 
 	"ellwand/garment"
 	"ellwand/geometry"
-	"ellwand/layout"
 	"ellwand/layout/drawing"
 )
 
@@ -20,8 +19,8 @@ func (r *Result) Sheet(date string) drawing.Sheet {
 		WidthCM: r.Lay.WidthCM, LengthCM: r.Lay.LengthCM, UsePercent: r.UsePercent,
 		Warp: r.warpText(), Weft: r.weftText(),
 		Date: date, Notes: r.sheetNotes(), Unit: drawing.Centimetres,
-		Flaws: flawOutlines(r.Prepared.Problem.Flaws),
 	}
+	r.sheetGround(&s)
 	if r.plan.ShowUnits == "inch" {
 		s.Unit = drawing.Inches
 	}
@@ -90,14 +89,6 @@ func orderCuts(pieces []drawing.Piece) {
 	for n, i := range order {
 		pieces[i].Number = n + 1
 	}
-}
-
-func flawOutlines(flaws []layout.Flaw) []geometry.Polygon {
-	var out []geometry.Polygon
-	for _, f := range flaws {
-		out = append(out, f.Outline)
-	}
-	return out
 }
 
 // tenth rounds to a millimetre, so that pieces at one cut count from the selvedge.

@@ -23,20 +23,22 @@ func (b *brush) rulers(x0, y0, x1, y1 float64) {
 	b.SetFontFace(b.s.face(11 * b.px))
 	b.SetColor(b.c.text)
 	b.SetLineWidth(b.px)
-	l, wide := b.s.cloth()
+	_, wide := b.s.cloth()
 	left := float64(leftBand-stripEdge) * b.px
 	step := rulerStep(b.perCM*unit, 48*b.px)
-	for n := 0; float64(n)*step <= l/unit+1e-9; n++ {
-		x, text := b.ox+float64(n)*step*unit*b.perCM, plainNumber(float64(n)*step)
-		if x < left || x > w {
-			continue
+	for _, s := range b.s.stretches() {
+		for n := 0; float64(n)*step <= (s.ToCM-s.FromCM)/unit+1e-9; n++ {
+			x, text := b.ox+(s.FromCM+float64(n)*step*unit)*b.perCM, plainNumber(float64(n)*step)
+			if x < left || x > w {
+				continue
+			}
+			b.DrawLine(x, band-6*b.px, x, band)
+			b.DrawLine(x, h-band, x, h-band+6*b.px)
+			half, _ := b.MeasureString(text)
+			tx := min(x, w-half/2-2*b.px)
+			b.DrawStringAnchored(text, tx, band-8*b.px, 0.5, 0)
+			b.DrawStringAnchored(text, tx, h-band+8*b.px, 0.5, 1)
 		}
-		b.DrawLine(x, band-6*b.px, x, band)
-		b.DrawLine(x, h-band, x, h-band+6*b.px)
-		half, _ := b.MeasureString(text)
-		tx := min(x, w-half/2-2*b.px)
-		b.DrawStringAnchored(text, tx, band-8*b.px, 0.5, 0)
-		b.DrawStringAnchored(text, tx, h-band+8*b.px, 0.5, 1)
 	}
 	step = rulerStep(b.perCM*unit, 30*b.px)
 	for n := 0; float64(n)*step <= wide/unit+1e-9; n++ {

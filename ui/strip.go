@@ -42,6 +42,7 @@ type strip struct {
 	drag   *dragging
 	keyed  bool            // the keys go to the strip
 	pieces []drawing.Piece // as shown, where they lie
+	sheet  drawing.Sheet   // what else is shown: flaws, lengths of cloth
 	fills  map[string]int  // the colour of each piece, by name
 
 	base, lifted *canvas.Raster
@@ -87,11 +88,12 @@ func newStrip(b *bench, say func(string, bool)) *strip {
 
 // take reads what is to be drawn from the bench.
 func (s *strip) take() {
-	s.pieces, s.fills = nil, map[string]int{}
+	s.pieces, s.sheet, s.fills = nil, drawing.Sheet{}, map[string]int{}
 	if s.b.shown == nil {
 		return
 	}
-	s.pieces = s.b.shown.Sheet("").Pieces
+	s.sheet = s.b.shown.Sheet("")
+	s.pieces = s.sheet.Pieces
 	for _, p := range s.pieces {
 		if _, ok := s.fills[p.Name]; !ok {
 			s.fills[p.Name] = len(s.fills)
@@ -107,7 +109,7 @@ func (s *strip) cloth() (lengthCM, widthCM float64) {
 	if s.b.shown == nil {
 		return 0, 0
 	}
-	return s.b.shown.Lay.LengthCM, s.b.shown.Lay.WidthCM
+	return max(s.b.shown.Lay.LengthCM, s.sheet.LengthCM), s.b.shown.Lay.WidthCM
 }
 
 // fit brings the whole cloth into view.

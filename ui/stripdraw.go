@@ -47,6 +47,7 @@ func (b *brush) still() {
 	b.DrawRectangle(x0, y0, x1-x0, y1-y0)
 	b.Fill()
 	b.hatch(x0, y0, x1, y1, 9*b.px, b.c.strip.Hatch, func() { b.DrawRectangle(x0, y0, x1-x0, y1-y0) })
+	b.noCloth()
 	picked := b.s.b.item()
 	for i, p := range b.s.pieces {
 		if i != picked {
@@ -57,6 +58,8 @@ func (b *brush) still() {
 		b.piece(b.s.pieces[picked], true, b.s.pieces[picked].Fault)
 	}
 	b.frame(x0, y0, x1, y1)
+	b.flaws()
+	b.lengthNames()
 	b.rulers(x0, y0, x1, y1)
 	if b.s.keyed {
 		b.SetColor(b.c.woad)
@@ -232,8 +235,13 @@ func (b *brush) arrow(p drawing.Piece, x, y, length float64) {
 func (b *brush) frame(x0, y0, x1, y1 float64) {
 	b.SetColor(b.c.strip.Ink)
 	b.SetLineWidth(1.5 * b.px)
-	for _, y := range []float64{y0, y0 - 3*b.px, y1, y1 + 3*b.px} {
-		b.DrawLine(x0, y, x1, y)
+	for _, l := range b.s.stretches() {
+		from, to := b.ox+l.FromCM*b.perCM, b.ox+l.ToCM*b.perCM
+		for _, y := range []float64{y0, y0 - 3*b.px, y1, y1 + 3*b.px} {
+			if len(l.Left) == 0 {
+				b.DrawLine(from, y, to, y)
+			}
+		}
 	}
 	b.Stroke()
 	b.SetDash(6*b.px, 3*b.px)

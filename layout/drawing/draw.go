@@ -119,10 +119,12 @@ func (d *diagram) paint(p pen) {
 	d.titleBlock()
 	for i, r := range d.rows {
 		d.ground(r)
+		d.noCloth(r)
 		for _, q := range d.Pieces {
 			d.shape(r, q)
 		}
 		d.edges(r, i)
+		d.flawNamesIn(r)
 	}
 	for k := range d.Pieces {
 		d.label(k)
@@ -175,21 +177,6 @@ func (d *diagram) ground(r row) {
 	for x := b.x - b.h; x < b.x+b.w; x += 26 * d.unit {
 		left, right := max(x, b.x), min(x+b.h, b.x+b.w)
 		d.line(left, b.y+b.h-(left-x), right, b.y+b.h-(right-x), 2, d.c.Hatch)
-	}
-}
-
-// flaws draws an outlined cross over each flaw, on top of the pieces so that
-// one lying under a piece is seen.
-func (d *diagram) flaws(r row) {
-	for _, f := range d.Flaws {
-		m := f.Bounds()
-		if len(f) < 3 || m.MaxX <= r.from || m.MinX >= r.to {
-			continue
-		}
-		d.pen.stroke(d.onPicture(r, f), stroke{width: 5 * d.unit, closed: true, c: d.c.Fault})
-		u, v := d.at(r, geometry.Point{X: m.MinX, Y: m.MinY}), d.at(r, geometry.Point{X: m.MaxX, Y: m.MaxY})
-		d.line(u.X, u.Y, v.X, v.Y, 4, d.c.Fault)
-		d.line(u.X, v.Y, v.X, u.Y, 4, d.c.Fault)
 	}
 }
 

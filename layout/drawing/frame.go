@@ -30,7 +30,7 @@ func (d *diagram) titleBlock() {
 	x, y, room := d.margin, 50*d.unit, d.px-2*d.margin
 	d.write(d.shorten(d.heading(), titleSize, true, room), x, y, titleSize, true, d.c.Ink)
 	y += 92 * d.unit
-	facts := fmt.Sprintf("Finished cloth %s wide, %s long  ·  %.1f %% used  ·  %s", d.length(d.WidthCM), d.length(d.LengthCM), d.UsePercent, counted(len(d.Pieces)))
+	facts := fmt.Sprintf("Finished cloth %s wide, %s long  ·  %.1f %% used  ·  %s", d.length(d.WidthCM), d.length(d.clothCM()), d.UsePercent, counted(len(d.Pieces)))
 	if d.Date != "" {
 		facts += "  ·  " + clean(d.Date)
 	}
@@ -78,10 +78,7 @@ func (d *diagram) keyOfLines(x, y float64) {
 			}
 		}},
 		{"flaw", func(x float64) {
-			b := box{x, mid - 16*d.unit, long, 32 * d.unit}
-			d.pen.stroke(b.polygon(), stroke{width: 5 * d.unit, closed: true, c: d.c.Fault})
-			d.line(b.x, b.y, b.x+b.w, b.y+b.h, 4, d.c.Fault)
-			d.line(b.x, b.y+b.h, b.x+b.w, b.y, 4, d.c.Fault)
+			d.flaw(box{x, mid - 16*d.unit, long, 32 * d.unit}.polygon())
 		}},
 	}
 	if len(d.Flaws) == 0 {
@@ -100,19 +97,22 @@ func (d *diagram) edges(r row, i int) {
 	d.pen.clip(whole)
 	d.flaws(r)
 	d.pen.unclip()
-	d.line(whole.x, b.y, whole.x+whole.w, b.y, 8, d.c.Ink)
-	d.line(whole.x, b.y+b.h, whole.x+whole.w, b.y+b.h, 8, d.c.Ink)
+	d.selvedges(r, whole)
 	d.end(whole.x, b, i == 0)
 	d.end(whole.x+whole.w, b, i == len(d.rows)-1)
 	d.ruler(r, b.y-6*d.unit, -1)
 	d.ruler(r, b.y+b.h+6*d.unit, 1)
 	d.rulerAcross(b)
 	left := "left selvedge, from the first cut end"
+	if len(d.Lengths) > 0 {
+		left += " of " + clean(d.Lengths[0].Name)
+	}
 	if i > 0 {
 		left = "left selvedge, continued from the row above"
 	}
 	above, below := b.y-120*d.unit, b.y+b.h+76*d.unit
 	d.write(left, b.x, above, smallSize, false, d.c.Faint)
+	d.lengthNames(r, above, b.x+d.width(left, smallSize, false))
 	d.write("right selvedge", b.x, below, smallSize, false, d.c.Faint)
 	if i < len(d.rows)-1 {
 		on := "continued in the row below"
@@ -158,9 +158,16 @@ func (d *diagram) stepOf(px float64, tick bool) float64 {
 func (d *diagram) ruler(r row, y float64, dir float64) {
 	label := d.stepOf(max(100*d.unit, d.width(d.bare(math.Ceil(d.LengthCM)), smallSize, false)+30*d.unit), false)
 	tick := d.stepOf(11*d.unit, true)
+	for _, l := range d.stretches() {
+		d.rulerOf(r, l, y, dir, label, tick)
+	}
+}
+
+// rulerOf is the ruler of one length of cloth, from its own first end.
+func (d *diagram) rulerOf(r row, l Length, y, dir, label, tick float64) {
 	cm := d.unitCM()
-	for k := math.Ceil(r.from/cm/tick - 1e-9); k*tick*cm <= r.to+1e-9; k++ {
-		x := d.at(r, geometry.Point{X: k * tick * cm}).X
+	for k := max(0, math.Ceil((r.from-l.FromCM)/cm/tick-1e-9)); l.FromCM+k*tick*cm <= min(r.to, l.ToCM)+1e-9; k++ {
+		x := d.at(r, geometry.Point{X: l.FromCM + k*tick*cm}).X
 		d.line(x, y, x, y+dir*d.tickLength(k*tick, label), 2, d.c.Ink)
 		if math.Mod(k*tick, label) != 0 {
 			continue

@@ -30,7 +30,8 @@ func (d *diagram) wordings(p Piece) [][]string {
 	name, title := fmt.Sprintf("%d  %s", p.Number, clean(p.Name)), fmt.Sprintf("%d  %s", p.Number, p.title())
 	full := title + p.state()
 	size := d.bare(m.Width()) + " × " + d.length(m.Height())
-	along := fmt.Sprintf("%s to %s along", d.bare(m.MinX), d.bare(m.MaxX))
+	from, _ := d.start(m.MinX)
+	along := fmt.Sprintf("%s to %s along", d.bare(m.MinX-from), d.bare(m.MaxX-from))
 	across := fmt.Sprintf("%s to %s across", d.bare(m.MinY), d.bare(m.MaxY))
 	out := [][]string{{full, size, along + ", " + across}, {full, size, along, across}}
 	a, b := halved(full)

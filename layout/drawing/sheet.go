@@ -46,6 +46,10 @@ type Sheet struct {
 	Unit                          Unit
 	Pieces                        []Piece
 	Flaws                         []geometry.Polygon
+	FlawNames                     []string           // in the order of Flaws
+	NoCloth                       []geometry.Polygon // parts of the strip beyond the cloth's measured edges
+	Lengths                       []Length           // lengths of cloth; none: all one
+	ClothCM                       float64            // of all lengths together; 0: LengthCM
 }
 
 // Options are the picture's size and colours; zero values are 3000 px and 300
@@ -94,6 +98,11 @@ func (s Sheet) validate() error {
 			if err := drawable(line); err != nil {
 				return fmt.Errorf("piece %q %w", p.Name, err)
 			}
+		}
+	}
+	for _, q := range s.NoCloth {
+		if err := drawable(q); err != nil {
+			return fmt.Errorf("the cloth's edge %w", err)
 		}
 	}
 	for i, f := range s.Flaws {

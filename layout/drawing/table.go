@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"sort"
 	"strings"
+
+	"ellwand/geometry"
 )
 
 // oneColumn is the most pieces that the table lists in a single column.
@@ -34,11 +36,21 @@ func (d *diagram) entries() []entry {
 		m := p.Cut.Bounds()
 		out[i] = entry{fmt.Sprint(p.Number), p.title() + p.state(),
 			d.bare(m.Width()) + " × " + d.bare(m.Height()),
-			d.bare(m.MinX) + " – " + d.bare(m.MaxX),
+			d.along(m),
 			d.bare(m.MinY) + " – " + d.bare(m.MaxY),
 			strings.TrimPrefix(p.title(), clean(p.Name)) + p.state()}
 	}
 	return out
+}
+
+// along is where a piece lies along its length of cloth.
+func (d *diagram) along(m geometry.Rect) string {
+	from, on := d.start(m.MinX)
+	text := d.bare(m.MinX-from) + " – " + d.bare(m.MaxX-from)
+	if on != "" {
+		text = d.shorten(on, smallSize, false, 300*d.unit) + ": " + text
+	}
+	return text
 }
 
 // table lists the pieces in the order of cutting with what they are chalked by.

@@ -1,0 +1,97 @@
+package ui
+
+import (
+	"ellwand/geometry"
+	"ellwand/layout/drawing"
+)
+
+// noCloth blanks what of the strip is no cloth: beyond measured edges, and
+// between two lengths of cloth; each length begins with its name.
+func (b *brush) noCloth() {
+	_, wide := b.s.cloth()
+	b.SetColor(b.c.ground)
+	for _, q := range b.s.sheet.NoCloth {
+		b.path(q, true)
+	}
+	b.Fill()
+	lengths := b.s.sheet.Lengths
+	edge := geometry.Point{Y: 4 * b.px / b.perCM}
+	for k := 1; k < len(lengths); k++ {
+		from, to := lengths[k-1].ToCM, lengths[k].FromCM
+		b.SetColor(b.c.ground)
+		x0, y0 := b.at(geometry.Point{X: from, Y: -edge.Y})
+		x1, y1 := b.at(geometry.Point{X: to, Y: wide + edge.Y})
+		b.DrawRectangle(x0, y0, x1-x0, y1-y0)
+		b.Fill()
+	}
+	b.SetColor(b.c.strip.Ink)
+	b.SetLineWidth(1.5 * b.px)
+	for k, l := range lengths {
+		if len(l.Left) > 0 {
+			b.path(l.Left, false)
+			b.path(l.Right, false)
+			b.Stroke()
+		}
+		b.SetDash(6*b.px, 3*b.px)
+		if k > 0 {
+			b.path([]geometry.Point{{X: l.FromCM}, {X: l.FromCM, Y: wide}}, false)
+		}
+		if k < len(lengths)-1 {
+			b.path([]geometry.Point{{X: l.ToCM}, {X: l.ToCM, Y: wide}}, false)
+		}
+		b.Stroke()
+		b.SetDash()
+	}
+}
+
+// flaws hatches each flaw on top of the pieces and writes its name on it.
+func (b *brush) flaws() {
+	for k, f := range b.s.sheet.Flaws {
+		m := f.Bounds()
+		x0, y0 := b.at(geometry.Point{X: m.MinX, Y: m.MinY})
+		x1, y1 := b.at(geometry.Point{X: m.MaxX, Y: m.MaxY})
+		if x1 < 0 || y1 < 0 || x0 > float64(b.Width()) || y0 > float64(b.Height()) {
+			continue
+		}
+		b.hatch(x0, y0, x1, y1, 6*b.px, b.c.strip.Fault, func() { b.path(f, true) })
+		b.SetColor(b.c.strip.Fault)
+		b.SetLineWidth(2 * b.px)
+		b.path(f, true)
+		b.Stroke()
+		if k < len(b.s.sheet.FlawNames) {
+			x, y := b.at(f.Centroid())
+			if w, h := b.measure(b.s.sheet.FlawNames[k], 11); w > x1-x0 || h > y1-y0 { // small: beneath it
+				y = min(y1+h/2+5*b.px, float64(b.Height())-float64(rulerBand)*b.px-h)
+			}
+			b.plate(b.s.sheet.FlawNames[k], x, y)
+		}
+	}
+}
+
+// lengthNames writes at each length's beginning what it is called.
+func (b *brush) lengthNames() {
+	for _, l := range b.s.sheet.Lengths {
+		x, y := b.at(geometry.Point{X: l.FromCM})
+		w, h := b.measure(l.Name, 11)
+		b.plate(l.Name, x+w/2+6*b.px, y+h/2+4*b.px)
+	}
+}
+
+// plate writes a few words on a ground of their own.
+func (b *brush) plate(text string, x, y float64) {
+	w, h := b.measure(text, 11)
+	b.SetColor(b.c.raised)
+	b.DrawRectangle(x-w/2-3*b.px, y-h/2-2*b.px, w+6*b.px, h+5*b.px)
+	b.Fill()
+	b.SetColor(b.c.text)
+	b.DrawStringAnchored(text, x, y, 0.5, 0.35)
+}
+
+// stretches is the lengths of cloth, or the one that the whole strip is.
+func (s *strip) stretches() []drawing.Length {
+	if len(s.sheet.Lengths) == 0 {
+		l, _ := s.cloth()
+		return []drawing.Length{{ToCM: l}}
+	}
+	return s.sheet.Lengths
+}
