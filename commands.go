@@ -25,7 +25,7 @@ func openWindow(_ context.Context, o options, env environment) error {
 	p := plan.Starter()
 	if o.file != "" {
 		var err error
-		if p, err = plan.Load(o.file); err != nil {
+		if p, _, err = plan.LoadToLook(o.file); err != nil {
 			return err
 		}
 	}

@@ -5,15 +5,18 @@
 package main
 
 import (
+	"cmp"
 	"context"
 	"errors"
 	"fmt"
 	"io"
 	"os"
 	"os/signal"
+	"runtime"
 	"runtime/debug"
 	"time"
 
+	"ellwand/assets"
 	"ellwand/plan"
 	"ellwand/ui"
 	_ "ellwand/ui/language"
@@ -41,7 +44,7 @@ const usage = `Ellwand: from a body and a fleece to a cutting diagram, and back.
   --new-lay     leave aside the lay kept in the plan and work out a new one
   --dpi N       resolution that PNG and SVG state (300)
   --paper SIZE  a4 or letter, for PDF (a4)
-  --version, --help
+  --version, --help, --licences
 
 Exit: 0 done, 1 the plan cannot be made (and why), 2 bad input or use.
 `
@@ -49,7 +52,7 @@ Exit: 0 done, 1 the plan cannot be made (and why), 2 bad input or use.
 func main() {
 	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt)
 	defer stop()
-	env := environment{out: os.Stdout, err: os.Stderr, now: time.Now, window: ui.Run, ask: askOnTerminal()}
+	env := environment{out: os.Stdout, err: os.Stderr, now: time.Now, window: openBench, ask: askOnTerminal()}
 	code := run(ctx, os.Args[1:], env)
 	stop()
 	os.Exit(code)
@@ -71,7 +74,10 @@ func run(ctx context.Context, args []string, env environment) int {
 			fmt.Fprint(env.out, usage)
 			return exitDone
 		case "--version", "version":
-			fmt.Fprintln(env.out, "ellwand", version())
+			fmt.Fprintf(env.out, "ellwand %s (%s, %s/%s)\n", version(), runtime.Version(), runtime.GOOS, runtime.GOARCH)
+			return exitDone
+		case "--licences":
+			fmt.Fprint(env.out, assets.Licences())
 			return exitDone
 		}
 	}
@@ -104,10 +110,19 @@ func runJob(ctx context.Context, opts options, env environment) int {
 	}
 }
 
-// version is the module version the binary was built from.
+// openBench is the window.
+func openBench(p *plan.Plan, path string) error { return ui.Run(p, path, version()) }
+
+// release is the version that the build gives, "" for none:
+// -ldflags "-X main.release=1.0".
+var release string
+
+// version names the program, and the tool it was built with.
 func version() string {
-	if info, ok := debug.ReadBuildInfo(); ok && info.Main.Version != "" {
-		return info.Main.Version
+	v := release
+	info, ok := debug.ReadBuildInfo()
+	if v == "" && ok {
+		v = info.Main.Version
 	}
-	return "(devel)"
+	return cmp.Or(v, "(devel)")
 }

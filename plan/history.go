@@ -128,3 +128,6 @@ func (h *History) Dirty() bool { return h.at != h.saved }
 
 // MarkSaved says that the plan as it stands is in the file.
 func (h *History) MarkSaved() { h.saved = h.at }
+
+// MarkUnsaved says that no state of the plan is in the file.
+func (h *History) MarkUnsaved() { h.saved = -1 }

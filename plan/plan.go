@@ -43,6 +43,8 @@ type Plan struct {
 
 	// Newer is why the plan can only be looked at; nil for one that can be changed.
 	Newer *NewerVersion
+	// stamp is what the file held that the plan was read from.
+	stamp Stamp
 	// original is the file as an older program wrote it; nil for none.
 	original *older
 

@@ -30,6 +30,7 @@ func Parse(data []byte, name string) (*Plan, error) {
 	}
 	r := &reader{plan: blank(), file: name}
 	r.plan.root, r.plan.spaced = root, spacingOf(root, data)
+	r.plan.stamp = stampOf(data)
 	r.upgradeTree(root, data)
 	if r.version(root); len(r.problems) == 0 {
 		r.top(root)

@@ -174,7 +174,7 @@ func TestSavingKeepsCommentsAndOrder(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	again.root, p.root = nil, nil
+	again.root, p.root, again.stamp, p.stamp = nil, nil, Stamp{}, Stamp{}
 	if !reflect.DeepEqual(again, p) {
 		t.Errorf("read back as\n%+v\nwant\n%+v", again, p)
 	}

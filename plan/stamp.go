@@ -49,7 +49,7 @@ func LoadStamped(path string) (*Plan, Stamp, error) {
 // holds now.
 func (p *Plan) SaveOver(path string, was Stamp) (Stamp, error) {
 	return p.save(path, func(path string) error {
-		is, err := held(path)
+		is, err := StampOf(path)
 		switch {
 		case err != nil:
 			return err
@@ -62,8 +62,11 @@ func (p *Plan) SaveOver(path string, was Stamp) (Stamp, error) {
 	})
 }
 
-// held is what a file holds, be it larger than a plan may be.
-func held(path string) (Stamp, error) {
+// ReadFrom is what the file held that the plan was read from.
+func (p *Plan) ReadFrom() Stamp { return p.stamp }
+
+// StampOf is what a file holds at present, be it larger than a plan may be.
+func StampOf(path string) (Stamp, error) {
 	f, err := os.Open(path)
 	switch {
 	case errors.Is(err, fs.ErrNotExist):
@@ -94,6 +97,9 @@ func (p *Plan) save(path string, ready func(path string) error) (Stamp, error) {
 	data, err := p.Marshal()
 	if err != nil {
 		return Stamp{}, err
+	}
+	if len(data) > maxFileBytes {
+		return Stamp{}, fmt.Errorf("the plan is %d kB long and would not open again; accepted is a plan of at most %d kB: fewer pieces, or shorter notes", len(data)>>10, maxFileBytes>>10)
 	}
 	if err := ready(path); err != nil {
 		return Stamp{}, err

@@ -172,6 +172,7 @@ func parseNewer(data []byte, name string) (*Plan, error) {
 			r.problems = r.plan.problems(name)
 		}
 		if len(r.problems) == 0 {
+			r.plan.stamp = stampOf(data)
 			r.plan.Newer, r.plan.root, r.plan.spaced = newer, root, spacingOf(root, data)
 			return r.plan, nil
 		}

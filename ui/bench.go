@@ -2,7 +2,6 @@ package ui
 
 import (
 	"context"
-	"fmt"
 	"runtime"
 	"slices"
 
@@ -25,7 +24,8 @@ const (
 // from the window's own goroutine; work of its own comes back through onWindow.
 type bench struct {
 	history *plan.History
-	path    string // where the plan is kept; "" when it has no file yet
+	path    string     // where the plan is kept; "" when it has no file yet
+	held    plan.Stamp // what that file held when it was last read or written
 
 	shown   *plan.Result // the last that could be worked out; nil for none
 	of      *plan.Plan   // the plan that shown belongs to
@@ -53,7 +53,8 @@ func newBench(p *plan.Plan, path string, spawn, onWindow func(func())) *bench {
 func (b *bench) start(p *plan.Plan, path string) {
 	b.cancelPacking()
 	b.history = plan.NewHistory(p)
-	b.history.Check = func(p *plan.Plan) error { return p.Validate() }
+	b.history.Check = changeable
+	b.held = p.ReadFrom()
 	b.path, b.shown, b.of, b.trouble, b.picked = path, nil, nil, nil, ""
 	b.known = map[*plan.Plan]*plan.Result{}
 	b.tell(planChanged)
@@ -193,22 +194,6 @@ func lengthOf(p layout.Problem, at []layout.Placement) float64 {
 		far = max(far, layout.Placed(it, at[i]).Bounds().MaxX)
 	}
 	return far
-}
-
-// save keeps the plan, with the lay as it is shown, in the file.
-func (b *bench) save(path string) error {
-	b.stop()
-	p := b.plan().Clone()
-	if b.current() {
-		p.KeepLay(b.shown)
-	}
-	if err := p.Save(path); err != nil {
-		return fmt.Errorf("the plan cannot be saved: %w", err)
-	}
-	b.path = path
-	b.history.MarkSaved()
-	b.tell(planChanged)
-	return nil
 }
 
 // pick makes a piece the one that keys and buttons work on.

@@ -18,13 +18,14 @@ func (v *window) leaving(verb string, then func()) {
 	v.settle()
 	v.b.stop()
 	if !v.b.history.Dirty() {
+		v.keeper.drop()
 		then()
 		return
 	}
 	d := dialog.NewCustomWithoutButtons("Save first?", newParagraph("“"+v.b.plan().Title+"” has changes that are not saved.", 380), v)
 	d.SetButtons(leaveButtons(verb,
 		func() { d.Hide(); v.saveThen(then) },
-		func() { d.Hide(); then() },
+		func() { d.Hide(); v.keeper.drop(); then() },
 		func() { d.Hide() }))
 	d.Show()
 }
@@ -41,16 +42,18 @@ func (v *window) openPlan() {
 }
 
 func (v *window) load(path string) {
-	p, err := plan.Load(path)
+	p, _, err := plan.LoadToLook(path)
 	if err != nil {
 		v.fault(err)
 		return
 	}
 	v.begin(p, path)
+	v.keeper.used(path)
 }
 
-// begin puts another plan on the bench.
+// begin puts another plan on the bench; the one before is saved or given up.
 func (v *window) begin(p *plan.Plan, path string) {
+	v.keeper.drop()
 	v.strip.fitted = true
 	v.b.start(p, path)
 	v.b.tell(resultChanged)
@@ -70,32 +73,6 @@ func (v *window) folder() string {
 		return dir
 	}
 	return string(filepath.Separator)
-}
-
-func (v *window) savePlan()   { v.settle(); v.saveThen(func() {}) }
-func (v *window) savePlanAs() { v.settle(); v.saveAsThen(func() {}) }
-
-func (v *window) saveThen(then func()) {
-	if v.b.path == "" {
-		v.saveAsThen(then)
-		return
-	}
-	v.write(v.b.path, then)
-}
-
-func (v *window) saveAsThen(then func()) {
-	c := &chooser{title: "Save the plan as", action: "Save", endings: planEndings(), saving: true,
-		chosen: func(path string) { v.write(path, then) }}
-	c.ask(v, filepath.Join(v.folder(), v.fileName()+".yaml"))
-}
-
-func (v *window) write(path string, then func()) {
-	if err := v.b.save(path); err != nil {
-		v.fault(err)
-		return
-	}
-	v.say("Saved as "+path+".", false)
-	then()
 }
 
 // fileName is the plan's own, or one made from its title.

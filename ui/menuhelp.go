@@ -12,6 +12,7 @@ import (
 func (v *window) helpOrders() []order {
 	return []order{
 		{text: "Keys and mouse", keys: ctrl(fyne.KeyH), do: v.help},
+		{text: "About Ellwand", do: v.about},
 	}
 }
 

@@ -7,6 +7,7 @@ func (v *window) planOrders() []order {
 	return []order{
 		{text: "New", keys: ctrl(fyne.KeyN), do: v.newPlan},
 		{text: "Open…", keys: ctrl(fyne.KeyO), do: v.openPlan},
+		{text: "Open recent", more: v.recentOrders()},
 		line(),
 		{text: "Save", keys: ctrl(fyne.KeyS), do: v.savePlan},
 		{text: "Save as…", keys: ctrl(fyne.KeyS, fyne.KeyModifierShift), do: v.savePlanAs},

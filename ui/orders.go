@@ -12,10 +12,12 @@ import (
 // are all made from the orders, so that none of them can lack one.
 type order struct {
 	text   string        // as the menu says it, a key of the catalogue
+	file   string        // a file's name said instead; "" for none
 	keys   fyne.Shortcut // wherever the focus is; nil for none
 	letter fyne.KeyName  // on the strip; "" for none
 	do     func()
 	now    func() string // what the menu says at present; nil: always text
+	more   []order       // a menu of its own beside the item; nil for none
 }
 
 // orderMenu is one menu. Each has a file of its own, menu….go, where a command
@@ -62,10 +64,21 @@ func (v *window) menu() *fyne.MainMenu {
 }
 
 func (v *window) menuItem(o order) *fyne.MenuItem {
+	if o.more != nil {
+		i := fyne.NewMenuItem(words(o.text), nil)
+		i.ChildMenu = fyne.NewMenu(words(o.text))
+		for _, below := range o.more {
+			i.ChildMenu.Items = append(i.ChildMenu.Items, v.menuItem(below))
+		}
+		return i
+	}
 	if o.do == nil {
 		return fyne.NewMenuItemSeparator()
 	}
 	text := words(o.text)
+	if o.file != "" {
+		text = o.file
+	}
 	if o.letter != "" {
 		text += "  (" + string(o.letter) + ")"
 	}

@@ -1,14 +1,18 @@
 package ui
 
 import (
+	"cmp"
 	"os"
+	"runtime"
 	"time"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/app"
 	"fyne.io/fyne/v2/widget"
 
+	"ellwand/assets"
 	"ellwand/plan"
+	"ellwand/settings"
 )
 
 // Size of the window when it opens, in its own units.
@@ -18,20 +22,49 @@ const (
 )
 
 // Run opens the window on a plan and returns when it is closed. path is where
-// the plan is kept, "" when it has no file yet. The environment variable
-// ELLWAND_THEME (light, dark) overrides the system's choice of colours.
-func Run(p *plan.Plan, path string) error {
-	a := app.NewWithID("ellwand.window")
-	a.Settings().SetTheme(newLook(os.Getenv("ELLWAND_THEME")))
+// the plan is kept, "" when it has no file yet; version is the program's. The environment variable
+// ELLWAND_THEME (light, dark) overrides the colours of the settings.
+func Run(p *plan.Plan, path, version string) error {
+	// Without an ID the tool kit keeps no preferences of its own; what there is
+	// to keep is in the settings.
+	a := app.New()
+	a.SetIcon(fyne.NewStaticResource("ellwand.svg", assets.Icon()))
+	folders, noFolders := settings.UsersFolders(runtime.GOOS, os.Getenv)
+	set, notRead := settings.Defaults(), error(nil)
+	if noFolders == nil {
+		set, notRead = folders.Load()
+	}
+	a.Settings().SetTheme(newLook(coloursFor(set, os.Getenv("ELLWAND_THEME"))))
 	w := a.NewWindow("Ellwand")
 	b := newBench(p, path, func(f func()) { go f() }, fyne.Do)
 	v := newWindow(w, b, time.Now)
+	v.version = version
 	w.SetMaster()
-	w.Resize(fyne.NewSize(openWidth, openHeight))
+	w.Resize(fyne.NewSize(cmp.Or(set.Width, openWidth), cmp.Or(set.Height, openHeight)))
 	w.Show()
 	v.b.begin()
+	if noFolders == nil {
+		v.keepIn(folders, time.Duration(set.Autosave)*time.Second)
+		if path != "" {
+			v.keeper.used(path)
+		}
+		v.offerLeftovers()
+	}
+	if err := cmp.Or(noFolders, notRead); err != nil {
+		v.say(sentence(err, ""), true)
+	}
 	a.Run()
+	v.keeper.close()
 	return nil
+}
+
+// coloursFor is the variant of the theme: what the environment asks for, else
+// the settings, "" for the system's.
+func coloursFor(s settings.Settings, asked string) string {
+	if asked != "" || s.Colours == "system" {
+		return asked
+	}
+	return s.Colours
 }
 
 // leaveButtons are the three answers to whether work is to be saved first.

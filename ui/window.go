@@ -27,6 +27,9 @@ type window struct {
 	status   *widget.Label
 	progress *widget.ProgressBar
 	tips     *tipLayer
+	notice   *notice
+	keeper   *keeper // nil: nothing is kept between runs
+	version  string  // of the program, for About
 	undo     *tipButton
 	redo     *tipButton
 	packOn   *widget.Button
@@ -37,7 +40,7 @@ type window struct {
 }
 
 func newWindow(w fyne.Window, b *bench, now func() time.Time) *window {
-	v := &window{Window: w, b: b, now: now, tips: newTipLayer()}
+	v := &window{Window: w, b: b, now: now, tips: newTipLayer(), notice: newNotice()}
 	v.status = widget.NewLabel("")
 	v.status.Truncation = fyne.TextTruncateEllipsis
 	v.panels = newPanelColumn(b, v.fault)
@@ -46,12 +49,13 @@ func newWindow(w fyne.Window, b *bench, now func() time.Time) *window {
 	v.figures = newReckoningLine(b, v.panels.openNamed)
 	middle := container.NewBorder(v.stripBar(), v.statusBar(), nil, nil, v.strip)
 	bottom := container.NewVBox(widget.NewSeparator(), v.figures.root, v.drawer.root)
-	top := container.NewVBox(v.toolBar(), widget.NewSeparator())
+	top := container.NewVBox(v.toolBar(), widget.NewSeparator(), v.notice.root)
 	w.SetContent(container.NewStack(container.NewBorder(top, bottom, v.panels.root, nil, middle), v.tips.root))
 	w.SetPadded(false)
 	w.SetMainMenu(v.menu())
 	v.keys()
 	w.SetCloseIntercept(func() { v.leaving("Close", w.Close) })
+	w.SetOnDropped(func(_ fyne.Position, what []fyne.URI) { v.dropped(what) })
 	b.onChange(v.changed)
 	v.changed(planChanged)
 	v.changed(packChanged)
@@ -67,6 +71,8 @@ func (v *window) changed(t topic) {
 			title += " *"
 		}
 		v.SetTitle(title)
+		v.notice.show(v.b.plan(), v.b.path)
+		v.keeper.changed()
 		able(v.undo, v.b.history.CanUndo() != "")
 		able(v.redo, v.b.history.CanRedo() != "")
 		v.renameMenu()

@@ -2,6 +2,7 @@ package ui
 
 import (
 	"fmt"
+	"strings"
 
 	"fyne.io/fyne/v2/lang"
 )
@@ -12,6 +13,9 @@ import (
 func words(text string, args ...any) string {
 	if text == "" {
 		return ""
+	}
+	if strings.Contains(text, "{{") {
+		return text // a name from the plan; the catalogue would take it for a template
 	}
 	said := lang.L(text)
 	if len(args) == 0 {
