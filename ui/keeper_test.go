@@ -306,11 +306,15 @@ func TestAPlanDroppedOnTheWindowIsOpened(t *testing.T) {
 	if v.b.path != path {
 		t.Errorf("opened is %q; it says %q", v.b.path, shownWords(v))
 	}
+	elsewhere, err := storage.ParseURI("https://example.org/tunic.yaml")
+	if err != nil {
+		t.Fatal(err)
+	}
 	for says, what := range map[string][]fyne.URI{
 		"is a folder":    {storage.NewFileURI(filepath.Dir(path))},
 		`ends in ".png"`: {storage.NewFileURI(path + ".png")},
 		"one plan file":  {storage.NewFileURI(path), storage.NewFileURI(path)},
-		"accepted":       {storage.NewURI("https://example.org/tunic.yaml")},
+		"accepted":       {elsewhere},
 	} {
 		v.dropped(what)
 		if said := shownWords(v); !strings.Contains(said, says) {
