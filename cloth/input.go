@@ -60,6 +60,8 @@ type Setting struct {
 	ReedDentsPer10CM   float64 // 0: chosen from the reeds owned
 	SampleCM           float64 // woven for samples, each warp, under tension
 	HeadingCM          float64 // headings, each warp, under tension
+	ExtraDents         int     // woven wider than wanted, lest the cloth draws in more
+	ExtraLengthCM      float64 // finished, woven beyond the lay, lest the cloth shrinks more
 	// WarpOrder is repeated across the warp and WeftOrder along the cloth; empty:
 	// all of the warp's or the weft's yarn.
 	WarpOrder, WeftOrder []Stripe

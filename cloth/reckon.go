@@ -97,12 +97,16 @@ func (w *work) width() {
 	r.EndsPerCMOnLoom = w.sley.endsPerCM()
 	w.figure("ends_per_cm_on_loom", "Sett in the reed", r.EndsPerCMOnLoom, "ends per cm", "%s", w.settFrom())
 	exact := r.OffLoomWidthCM / (1 - s.DrawIn)
-	r.Dents = s.dentsFor(r.FinishedWidthCM, r.ReedDentsPer10CM)
+	r.Dents = s.dentsFor(r.FinishedWidthCM, r.ReedDentsPer10CM) + s.ExtraDents
+	spare := ""
+	if s.ExtraDents > 0 {
+		spare = fmt.Sprintf(", + %d to spare", s.ExtraDents)
+	}
 	dents, each := "Dents", "dents per 10 cm"
 	if w.sley.reedless {
 		dents, each = "Ends spaced by hand", "ends per 10 cm"
 	}
-	w.figure("dents", dents, float64(r.Dents), "", "%s cm off the loom ÷ (1 − %s draw-in) = %s cm × %s %s ÷ 10, rounded up", num(r.OffLoomWidthCM), num(s.DrawIn), num(exact), num(r.ReedDentsPer10CM), each)
+	w.figure("dents", dents, float64(r.Dents), "", "%s cm off the loom ÷ (1 − %s draw-in) = %s cm × %s %s ÷ 10, rounded up%s", num(r.OffLoomWidthCM), num(s.DrawIn), num(exact), num(r.ReedDentsPer10CM), each, spare)
 	r.ReedWidthCM = float64(r.Dents) / r.ReedDentsPer10CM * 10
 	w.figure("reed_width_cm", "Width in the reed", r.ReedWidthCM, "cm", "%d ÷ %s %s × 10", r.Dents, num(r.ReedDentsPer10CM), each)
 	w.figure("real_width_cm", "Finished width of those dents", w.realWidthCM(), "cm", "%s cm in the reed × (1 − %s draw-in) × (1 − %s shrinkage)", num(r.ReedWidthCM), num(s.DrawIn), num(s.ShrinkWidth))
@@ -133,8 +137,12 @@ func (w *work) realWidthCM() float64 {
 // length works from the finished cloth back to warp length and picks.
 func (w *work) length() {
 	s, l, r := w.s, w.in.Loom, &w.r
-	r.FinishedLengthCM = w.in.LayLengthCM
-	w.figure("finished_length_cm", "Finished length", r.FinishedLengthCM, "cm", "length of the lay")
+	r.FinishedLengthCM = w.in.LayLengthCM + s.ExtraLengthCM
+	if s.ExtraLengthCM > 0 {
+		w.figure("finished_length_cm", "Finished length", r.FinishedLengthCM, "cm", "length of the lay %s cm + %s cm to spare", num(w.in.LayLengthCM), num(s.ExtraLengthCM))
+	} else {
+		w.figure("finished_length_cm", "Finished length", r.FinishedLengthCM, "cm", "length of the lay")
+	}
 	r.OffLoomLengthCM = r.FinishedLengthCM / (1 - s.ShrinkLength)
 	w.figure("off_loom_length_cm", "Length off the loom", r.OffLoomLengthCM, "cm", "%s cm finished ÷ (1 − %s shrinkage)", num(r.FinishedLengthCM), num(s.ShrinkLength))
 	r.WovenLengthCM = s.wovenCM(r.FinishedLengthCM)

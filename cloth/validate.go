@@ -33,6 +33,7 @@ func (in Input) Validate() error {
 		atLeast0("samples in cm", s.SampleCM), atLeast0("headings in cm", s.HeadingCM), atLeast0("loom waste in cm", l.WasteCM),
 		positive("the widest reed width in cm", l.MaxReedWidthCM), atLeast0("the longest warp in m", l.MaxWarpM),
 		atLeast0("extra selvedge ends", float64(s.SelvedgeExtraEnds)),
+		atLeast0("extra dents", float64(s.ExtraDents)), atLeast0("extra length in cm", s.ExtraLengthCM),
 		in.validYarn("the warp yarn", in.Warp), in.validYarn("the weft yarn", in.Weft), in.validStripes(),
 		atLeast0("the reed's dents per 10 cm", s.ReedDentsPer10CM), s.validDentOrder(),
 	}

@@ -78,6 +78,12 @@ func keysOfItem(p *Plan, parts []string) []key {
 				return choiceKeys(&p.Choices[i])
 			}
 		}
+	case "samples":
+		for i := range p.Samples {
+			if p.Samples[i].Name == parts[1] {
+				return sampleKeys(&p.Samples[i])
+			}
+		}
 	case "yarns":
 		for i := range p.Yarns {
 			if p.Yarns[i].Name == parts[1] {

@@ -143,7 +143,7 @@ func (pr *Prepared) layWarps(p *Plan) error {
 	if len(pr.Problem.Lengths) > 0 || len(p.Real.inHand()) > 0 || p.Loom.MaxWarpM == 0 {
 		return nil
 	}
-	most := math.Floor(cloth.MaxFinishedLengthCM(cloth.Input{Setting: p.Cloth, Loom: p.Loom})*1000+1e-6) / 1000
+	most := math.Floor(cloth.MaxFinishedLengthCM(cloth.Input{Setting: p.setting(), Loom: p.Loom})*1000+1e-6) / 1000
 	if !(most > 0) || pr.longest() > most {
 		return nil
 	}

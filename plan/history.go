@@ -29,6 +29,7 @@ func (p *Plan) Clone() *Plan {
 	c.Hours.Own = maps.Clone(p.Hours.Own)
 	c.Choices = slices.Clone(p.Choices)
 	c.Log = p.Log.clone()
+	c.cloneSamples(p)
 	c.Real = p.Real.clone()
 	if p.Lay != nil {
 		lay := *p.Lay

@@ -36,8 +36,12 @@ type Plan struct {
 	Hours      hours.Settings
 	Choices    []Choice
 	Log        Log
-	Real       RealCloth
-	Lay        *SavedLay
+	Samples    []cloth.Sample
+	// FixedLosses are those that the plan gives; the samples say the others.
+	FixedLosses map[cloth.Loss]bool
+	Simulation  cloth.Simulation
+	Real        RealCloth
+	Lay         *SavedLay
 	// Unconfirmed are the fields that hold a default nobody has confirmed yet.
 	Unconfirmed []string
 

@@ -149,7 +149,7 @@ func widthOf(p *Plan, pr *Prepared) (float64, error) {
 		if math.IsNaN(min) {
 			continue
 		}
-		if steps := cloth.WidthSteps(p.Cloth, p.Loom, min); len(steps) > 0 {
+		if steps := cloth.WidthSteps(p.setting(), p.Loom, min); len(steps) > 0 {
 			return pr.withinTheWarp(p, steps), nil
 		}
 	}
@@ -159,7 +159,7 @@ func widthOf(p *Plan, pr *Prepared) (float64, error) {
 
 // widestWoven is the widest finished cloth in whole dents that the loom weaves.
 func widestWoven(p *Plan) float64 {
-	steps := cloth.WidthSteps(p.Cloth, p.Loom, 0)
+	steps := cloth.WidthSteps(p.setting(), p.Loom, 0)
 	if len(steps) == 0 {
 		return 0
 	}

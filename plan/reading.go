@@ -97,6 +97,7 @@ func (r *reader) top(root *yaml.Node) {
 		"hours":   r.hours,
 		"choices": func(n *yaml.Node) { readList(r, n, "choices", &p.Choices, r.choice) },
 		"log":     r.log,
+		"samples": func(n *yaml.Node) { readList(r, n, "samples", &p.Samples, r.sample) },
 		"lay":     r.lay, "real_cloth": r.realCloth,
 	}
 	for _, s := range sections()[1:] {

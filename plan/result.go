@@ -20,6 +20,7 @@ type Result struct {
 	LowerBoundCM float64 // no lay at this width is shorter
 	Reckoning    cloth.Reckoning
 	Hours        hours.Reckoning
+	Holding      *cloth.Holding // nil when the cloth is there already
 	Cautions     []string
 	Notes        []string
 	CannotBeMade []cloth.Shortfall
@@ -48,7 +49,8 @@ func ReckonLay(p *Plan, pr *Prepared, lay layout.Lay) (*Result, error) {
 		LowerBoundCM: pr.LowerBoundCM,
 		Reckoning:    reckoning,
 		Hours:        work,
-		Cautions:     slices.Concat(reckoning.Cautions, work.Cautions, pr.Cautions),
+		Holding:      p.holding(pr, lay, reckoning),
+		Cautions:     slices.Concat(p.sampleCautions(), reckoning.Cautions, work.Cautions, pr.Cautions),
 		Notes:        slices.Concat(pr.Notes, p.plantNotes(reckoning), work.Notes),
 		Lengths:      uses,
 		CannotBeMade: slices.Concat(reckoning.Shortfalls, pr.longerThanAWarp(p, reckoning), noRoom(uses)),
@@ -63,7 +65,7 @@ func (pr *Prepared) longerThanAWarp(p *Plan, r cloth.Reckoning) []cloth.Shortfal
 	if r.Warps < 2 {
 		return nil
 	}
-	most := cloth.MaxFinishedLengthCM(cloth.Input{Setting: p.Cloth, Loom: p.Loom})
+	most := cloth.MaxFinishedLengthCM(cloth.Input{Setting: p.setting(), Loom: p.Loom})
 	var out []cloth.Shortfall
 	said := map[int]bool{}
 	for i, it := range pr.Problem.Items {
@@ -102,7 +104,7 @@ func (p *Plan) clothInput(widthCM, lengthCM float64) (cloth.Input, error) {
 	}
 	return cloth.Input{
 		LayWidthCM: widthCM, LayLengthCM: lengthCM,
-		Setting: p.Cloth, Loom: p.Loom, Warp: warp, Weft: weft, Fleeces: p.Fleeces,
+		Setting: p.setting(), Loom: p.Loom, Warp: warp, Weft: weft, Fleeces: p.Fleeces,
 	}, nil
 }
 

@@ -20,6 +20,8 @@ type resultJSON struct {
 	Fleeces      []fleeceJSON `json:"fleeces"`
 	Hours        hoursJSON    `json:"hours"`
 	Sewing       []stepJSON   `json:"sewing"`
+	Samples      samplesJSON  `json:"samples"`
+	Holding      *holdingJSON `json:"holding,omitempty"`
 	Cautions     []string     `json:"cautions"`
 	CannotBeMade []string     `json:"cannot_be_made"`
 	Notes        []string     `json:"notes"`
@@ -81,7 +83,8 @@ func (r *Result) JSON() ([]byte, error) {
 			fourth(c.ReedWidthCM), c.Dents, c.Ends, fourth(c.WovenLengthCM), fourth(c.WarpLengthCM), c.Picks,
 			c.Warps, fourth(c.EndsPerCMOnLoom), fourth(c.PicksPerCMOnLoom), fourth(c.EndsPerCMFinished), fourth(c.PicksPerCMFinished), fourth(c.MassGPerM2),
 		},
-		Yarns: []yarnJSON{}, Fleeces: []fleeceJSON{}, Hours: hoursAsJSON(r.Hours), Sewing: r.sewingAsJSON(),
+		Yarns: []yarnJSON{}, Fleeces: []fleeceJSON{}, Hours: hoursAsJSON(r.Hours),
+		Samples: r.plan.samplesAsJSON(), Holding: holdingAsJSON(r.Holding), Sewing: r.sewingAsJSON(),
 		Cautions:     append([]string{}, r.Cautions...),
 		CannotBeMade: append([]string{}, shortfallTexts(r.CannotBeMade)...),
 		Notes:        append([]string{}, r.Notes...),

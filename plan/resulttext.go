@@ -39,6 +39,7 @@ func (r *Result) Text(units string) string {
 	writeFigures(&b, r.Reckoning.Figures, units)
 	r.writeYarns(&b, units)
 	r.writeFleeces(&b, units)
+	r.writeSamples(&b)
 	r.writeHours(&b)
 	r.writeSewing(&b, units)
 	writeList(&b, "Cannot be made as it stands", shortfallTexts(r.CannotBeMade))

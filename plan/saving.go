@@ -68,6 +68,7 @@ func (p *Plan) fill(root *yaml.Node) {
 	fillList(root, "choices", p.Choices, func(c *Choice) string { return c.Component }, func(n *yaml.Node, c *Choice) {
 		putKeys(n, choiceKeys(c), choiceKeys(&Choice{}))
 	})
+	p.fillSamples(root)
 	p.fillLog(root)
 	p.fillRealCloth(root)
 	p.fillLay(root)

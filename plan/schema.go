@@ -35,6 +35,7 @@ func Schema() ([]byte, error) {
 	props["fleeces"] = listOf(lotSchema())
 	props["hours"] = hoursSchema()
 	props["choices"] = listOf(mapping(choiceKeys(&Choice{})))
+	props["samples"] = listOf(mapping(sampleKeys(&cloth.Sample{})))
 	props["log"] = logSchema()
 	props["real_cloth"] = realClothSchema()
 	props["lay"] = with(mapping(layKeys(&SavedLay{})), object{"placements": listOf(mapping(placementKeys(&SavedPlacement{})))})

@@ -21,6 +21,8 @@ func blank() *Plan {
 		Allowances: garment.DefaultAllowances(),
 		TwoFaced:   true,
 		Hours:      hours.DefaultSettings(),
+
+		FixedLosses: map[cloth.Loss]bool{}, Simulation: cloth.DefaultSimulation(),
 	}
 }
 
@@ -45,7 +47,7 @@ type section struct {
 func sections() []section {
 	return []section{
 		{"", topKeys}, {"body", bodyKeys}, {"allowances", allowanceKeys}, {"cutting", cuttingKeys},
-		{"cloth", clothKeys}, {"loom", loomKeys},
+		{"cloth", clothKeys}, {"simulation", simulationKeys}, {"loom", loomKeys},
 	}
 }
 
@@ -85,6 +87,9 @@ func cuttingKeys(p *Plan) []key {
 
 func clothKeys(p *Plan) []key {
 	c := &p.Cloth
+	if p.FixedLosses == nil {
+		p.FixedLosses = map[cloth.Loss]bool{}
+	}
 	sett := bounds{min: 0, max: 100, above: true}
 	return []key{
 		textKey("weave", "Weave", &c.Weave),
@@ -95,10 +100,10 @@ func clothKeys(p *Plan) []key {
 		need(numberKey("finished_picks_per_cm", "Picks per cm, finished", "", &c.FinishedPicksPerCM, sett)),
 		yesNoKey("nap", "Nap runs one way", &p.Nap),
 		yesNoKey("two_faced", "Two right faces", &p.TwoFaced),
-		numberKey("take_up", "Take-up of the warp", "", &c.TakeUp, fraction),
-		numberKey("draw_in", "Draw-in", "", &c.DrawIn, fraction),
-		numberKey("shrink_length", "Shrinkage in length", "", &c.ShrinkLength, fraction),
-		numberKey("shrink_width", "Shrinkage in width", "", &c.ShrinkWidth, fraction),
+		lossKey(cloth.LossTakeUp, "Take-up of the warp", c, p.FixedLosses),
+		lossKey(cloth.LossDrawIn, "Draw-in", c, p.FixedLosses),
+		lossKey(cloth.LossShrinkLength, "Shrinkage in length", c, p.FixedLosses),
+		lossKey(cloth.LossShrinkWidth, "Shrinkage in width", c, p.FixedLosses),
 		numberKey("weft_crimp", "Weft crimp allowance", "", &c.WeftCrimp, fraction),
 		numberKey("weft_turn_cm", "Weft for each turn", "cm", &c.WeftTurnCM, bounds{min: 0, max: 20}),
 		integerKey("selvedge_extra_ends", "Extra ends at the selvedges", &c.SelvedgeExtraEnds, 0, 200),
@@ -106,6 +111,8 @@ func clothKeys(p *Plan) []key {
 		numberKey("reed_dents_per_10cm", "Reed (0: the nearest owned)", "dents per 10 cm", &c.ReedDentsPer10CM, bounds{min: 0, max: 500}),
 		numberKey("sample_cm", "Samples, each warp", "cm", &c.SampleCM, lengthCM),
 		numberKey("heading_cm", "Headings, each warp", "cm", &c.HeadingCM, lengthCM),
+		integerKey("extra_dents", "Dents to spare", &c.ExtraDents, 0, 5000),
+		numberKey("extra_length_cm", "Finished length to spare", "cm", &c.ExtraLengthCM, lengthCM),
 	}
 }
 

@@ -33,6 +33,7 @@ func (p *Plan) problems(file string) Problems {
 	c.body()
 	c.pieces()
 	c.log()
+	c.samples()
 	c.realCloth()
 	if len(c.problems) == 0 {
 		c.garment()

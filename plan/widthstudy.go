@@ -27,7 +27,7 @@ func Widths(ctx context.Context, p *Plan, o Options, progress func(done, all int
 	}
 	pr.Problem.WidthCM = max(widestWoven(p), layout.NarrowestCM(pr.Problem))
 	pr.pin(p.Lay)
-	all := cloth.WidthSteps(p.Cloth, p.Loom, layout.NarrowestCM(pr.Problem))
+	all := cloth.WidthSteps(p.setting(), p.Loom, layout.NarrowestCM(pr.Problem))
 	if len(all) == 0 {
 		return []WidthRow{}, nil
 	}
