@@ -31,6 +31,7 @@ type bench struct {
 	of      *plan.Plan   // the plan that shown belongs to
 	trouble error        // why the plan as it stands gives no lay
 	picked  string       // item ID, "" for none
+	also    []string     // further pieces picked together with it
 
 	packing *packing
 	moment  float64                     // seconds packed after a change that needs a new lay
@@ -55,7 +56,7 @@ func (b *bench) start(p *plan.Plan, path string) {
 	b.history = plan.NewHistory(p)
 	b.history.Check = changeable
 	b.held = p.ReadFrom()
-	b.path, b.shown, b.of, b.trouble, b.picked = path, nil, nil, nil, ""
+	b.path, b.shown, b.of, b.trouble, b.picked, b.also = path, nil, nil, nil, "", nil
 	b.known = map[*plan.Plan]*plan.Result{}
 	b.tell(planChanged)
 }
@@ -115,9 +116,7 @@ func (b *bench) show(r *plan.Result, trouble error) {
 			b.known[b.of] = r
 		}
 	}
-	if b.item() < 0 {
-		b.picked = ""
-	}
+	b.dropLost()
 	b.tell(resultChanged)
 }
 
@@ -194,22 +193,6 @@ func lengthOf(p layout.Problem, at []layout.Placement) float64 {
 		far = max(far, layout.Placed(it, at[i]).Bounds().MaxX)
 	}
 	return far
-}
-
-// pick makes a piece the one that keys and buttons work on.
-func (b *bench) pick(id string) {
-	if b.picked != id {
-		b.picked = id
-		b.tell(pickChanged)
-	}
-}
-
-// item is the number of the piece picked; -1 for none.
-func (b *bench) item() int {
-	if b.shown == nil || b.picked == "" {
-		return -1
-	}
-	return slices.IndexFunc(b.shown.Prepared.Problem.Items, func(it layout.Item) bool { return it.ID == b.picked })
 }
 
 // threads leaves one core to the window.

@@ -119,21 +119,38 @@ func (v *window) keys() {
 	v.Canvas().AddShortcut(ctrl(fyne.KeyZ, fyne.KeyModifierShift), func(fyne.Shortcut) { v.b.redo() })
 	v.Canvas().AddShortcut(ctrl(fyne.KeyM), func(fyne.Shortcut) { v.openMenus() })
 	v.Canvas().SetOnTypedKey(v.typed)
+	v.strip.other = v.lettered
 }
 
-// typed is a key that no widget has taken: Escape shuts a question, F10 opens
-// the menus, all others are the strip's when no question is open.
+// typed is a key that no widget has taken: Escape shuts a question, all others
+// are the strip's when no question is open.
 func (v *window) typed(e *fyne.KeyEvent) {
 	top := v.Canvas().Overlays().Top()
 	switch {
-	case top == nil && e.Name == fyne.KeyF10:
-		v.openMenus()
-	case top == nil && e.Name == fyne.KeyF1:
-		v.help()
 	case top == nil:
 		v.strip.TypedKey(e)
 	case e.Name == fyne.KeyEscape:
 		top.Hide()
+	}
+}
+
+// lettered is a key that the strip has no use of its own for: the letter of an
+// order, F1 for the page of keys, F10 for the menus.
+func (v *window) lettered(e *fyne.KeyEvent) {
+	switch e.Name {
+	case fyne.KeyF1:
+		v.help()
+		return
+	case fyne.KeyF10:
+		v.openMenus()
+		return
+	}
+	for _, m := range v.orderMenus() {
+		for _, o := range m.orders {
+			if o.do != nil && o.letter == e.Name {
+				v.obey(o)
+			}
+		}
 	}
 }
 

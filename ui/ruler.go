@@ -1,57 +1,86 @@
 package ui
 
 import (
+	"image"
 	"math"
 	"strconv"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/theme"
+	"github.com/fogleman/gg"
 )
 
 // cmPerInch is exact by definition.
 const cmPerInch = 2.54
 
-// rulers are drawn along both selvedges, and one across the cloth at the left.
-func (b *brush) rulers(x0, y0, x1, y1 float64) {
+// The rulers: along both selvedges, and one across the cloth at the left.
+const (
+	rulerTop = iota
+	rulerFoot
+	rulerLeft
+)
+
+func (s *strip) newRuler(side int) *canvas.Raster {
+	return canvas.NewRaster(func(w, h int) image.Image { return s.drawRuler(side, w, h) })
+}
+
+func (s *strip) layRulers(size fyne.Size) {
+	s.rulers[rulerTop].Resize(fyne.NewSize(size.Width, rulerBand))
+	s.rulers[rulerFoot].Move(fyne.NewPos(0, size.Height-rulerBand))
+	s.rulers[rulerFoot].Resize(fyne.NewSize(size.Width, rulerBand))
+	s.rulers[rulerLeft].Move(fyne.NewPos(0, rulerBand))
+	s.rulers[rulerLeft].Resize(fyne.NewSize(leftBand-stripEdge, max(1, size.Height-2*rulerBand)))
+}
+
+// drawRuler draws one ruler at the pixels of the screen.
+func (s *strip) drawRuler(side, w, h int) image.Image {
+	g := gg.NewContext(max(1, w), max(1, h))
+	c, px := colours(), s.px()
+	g.SetColor(c.raised)
+	g.Clear()
 	unit, name := 1.0, "cm"
-	if b.s.b.plan().ShowUnits == "inch" {
+	if s.b.plan().ShowUnits == "inch" {
 		unit, name = cmPerInch, "in"
 	}
-	band, w, h := float64(rulerBand)*b.px, float64(b.Width()), float64(b.Height())
-	b.SetColor(b.c.raised)
-	b.DrawRectangle(0, 0, w, band)
-	b.DrawRectangle(0, h-band, w, band)
-	b.DrawRectangle(0, band, float64(leftBand-stripEdge)*b.px, h-2*band)
-	b.Fill()
-	b.SetFontFace(b.s.face(11 * b.px))
-	b.SetColor(b.c.text)
-	b.SetLineWidth(b.px)
-	_, wide := b.s.cloth()
-	left := float64(leftBand-stripEdge) * b.px
-	step := rulerStep(b.perCM*unit, 48*b.px)
-	for _, s := range b.s.stretches() {
-		for n := 0; float64(n)*step <= (s.ToCM-s.FromCM)/unit+1e-9; n++ {
-			x, text := b.ox+(s.FromCM+float64(n)*step*unit)*b.perCM, plainNumber(float64(n)*step)
-			if x < left || x > w {
-				continue
+	g.SetFontFace(s.ink.face(theme.DefaultTextFont().Content(), 11*px))
+	g.SetColor(c.text)
+	g.SetLineWidth(px)
+	long, wide := s.cloth()
+	perUnit := float64(s.zoom) * px * unit
+	if side == rulerLeft {
+		top := float64(s.origin.Y-rulerBand) * px
+		step := rulerStep(perUnit, 30*px)
+		for n := 0; float64(n)*step <= wide/unit+1e-9; n++ {
+			if y := top + float64(n)*step*perUnit; y > 6*px && y < float64(h)-6*px {
+				g.DrawLine(float64(w)-6*px, y, float64(w), y)
+				g.DrawStringAnchored(plainNumber(float64(n)*step), float64(w)-8*px, y, 1, 0.35)
 			}
-			b.DrawLine(x, band-6*b.px, x, band)
-			b.DrawLine(x, h-band, x, h-band+6*b.px)
-			half, _ := b.MeasureString(text)
-			tx := min(x, w-half/2-2*b.px)
-			b.DrawStringAnchored(text, tx, band-8*b.px, 0.5, 0)
-			b.DrawStringAnchored(text, tx, h-band+8*b.px, 0.5, 1)
+		}
+		g.Stroke()
+		return g.Image()
+	}
+	edge, text, anchor := float64(h), float64(h)-8*px, 0.0 // the ruler's lines start at the cloth
+	if side == rulerFoot {
+		edge, text, anchor = 0, 8*px, 1
+	}
+	left := float64(leftBand-stripEdge) * px
+	step := rulerStep(perUnit, 48*px)
+	for _, l := range stretches(s.sheet, long) { // each length of cloth is measured from its own cut end
+		zero := (float64(s.origin.X) + l.FromCM*float64(s.zoom)) * px
+		for n := max(0, math.Ceil((left-zero)/(step*perUnit))); n*step <= (l.ToCM-l.FromCM)/unit+1e-9; n++ {
+			x, figure := zero+n*step*perUnit, plainNumber(n*step)
+			if x > float64(w) {
+				break
+			}
+			g.DrawLine(x, edge, x, math.Abs(edge-6*px))
+			half, _ := g.MeasureString(figure)
+			g.DrawStringAnchored(figure, min(x, float64(w)-half/2-2*px), text, 0.5, anchor)
 		}
 	}
-	step = rulerStep(b.perCM*unit, 30*b.px)
-	for n := 0; float64(n)*step <= wide/unit+1e-9; n++ {
-		y := b.oy + float64(n)*step*unit*b.perCM
-		if y < band+6*b.px || y > h-band-6*b.px {
-			continue
-		}
-		b.DrawLine(left-6*b.px, y, left, y)
-		b.DrawStringAnchored(plainNumber(float64(n)*step), left-8*b.px, y, 1, 0.35)
-	}
-	b.Stroke()
-	b.DrawStringAnchored(name, 6*b.px, band-8*b.px, 0, 0)
-	b.DrawStringAnchored(name, 6*b.px, h-band+8*b.px, 0, 1)
+	g.Stroke()
+	g.DrawStringAnchored(name, 6*px, text, 0, anchor)
+	return g.Image()
 }
 
 // rulerStep is 1, 2 or 5 times a power of ten, such that figures stand at least

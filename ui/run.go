@@ -53,6 +53,9 @@ func Run(p *plan.Plan, path, version string) error {
 	if err := cmp.Or(noFolders, notRead); err != nil {
 		v.say(sentence(err, ""), true)
 	}
+	if os.Getenv("ELLWAND_FRAMES") != "" {
+		meterFrames(v.strip, os.Stderr, time.Now)
+	}
 	a.Run()
 	v.keeper.close()
 	return nil

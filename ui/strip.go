@@ -2,13 +2,13 @@ package ui
 
 import (
 	"fmt"
-	"image"
+	"math"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
-	"golang.org/x/image/font"
 
 	"ellwand/geometry"
 	"ellwand/layout"
@@ -30,8 +30,8 @@ const (
 )
 
 // strip is the cloth with its pieces, to be moved by hand. What lies still is
-// one picture, drawn again only when the lay or the view changes; the piece
-// that is dragged is a small picture of its own that moves over it.
+// one picture, drawn beside the window when the lay changes and only moved with
+// the view; the pieces that are dragged are a picture of their own over it.
 type strip struct {
 	widget.BaseWidget
 	b      *bench
@@ -40,31 +40,41 @@ type strip struct {
 	origin fyne.Position // where the cut end meets the left selvedge
 	fitted bool          // the whole cloth is kept in view
 	drag   *dragging
-	keyed  bool            // the keys go to the strip
-	pieces []drawing.Piece // as shown, where they lie
-	sheet  drawing.Sheet   // what else is shown: flaws, lengths of cloth
-	fills  map[string]int  // the colour of each piece, by name
+	keyed  bool                   // the keys go to the strip
+	tool   tool                   // what dragging on bare cloth does
+	pieces []drawing.Piece        // as shown, where they lie
+	sheet  drawing.Sheet          // what else is shown: flaws, lengths of cloth
+	fills  map[string]int         // the colour of each piece, by name
+	other  func(e *fyne.KeyEvent) // keys that are not the strip's own
+	viewed []func()               // told when the view or the cloth has changed
 
-	base, lifted *canvas.Raster
+	base, lifted *layer
+	clip         *container.Clip
+	rulers       [3]*canvas.Raster
+	guides       *stripGuides
+	band         *canvas.Rectangle // drawn round what is to be picked
+	focused      *canvas.Rectangle
 	ground       *canvas.Rectangle // under the word
 	word         *canvas.Text      // what is wrong where the piece is held
-	faces        map[int]font.Face // by size in tenths of a pixel
-}
-
-// dragging is a piece held, or the view being pushed.
-type dragging struct {
-	item   int              // -1: the view is pushed
-	grab   geometry.Point   // of the pointer, from the placement
-	at     layout.Placement // where the piece would lie
-	faults []layout.Fault
-	last   fyne.Position
+	ink          inkwell           // of the rulers
 }
 
 func newStrip(b *bench, say func(string, bool)) *strip {
-	s := &strip{b: b, say: say, zoom: 3, fitted: true, faces: map[int]font.Face{}}
-	s.base = canvas.NewRaster(s.drawBase)
-	s.lifted = canvas.NewRaster(s.drawLifted)
-	s.lifted.Hide()
+	s := &strip{b: b, say: say, zoom: 3, fitted: true, base: newLayer(b), lifted: newLayer(b), other: func(*fyne.KeyEvent) {}}
+	s.base.ready, s.lifted.ready = s.baseReady, s.liftedReady
+	s.lifted.raster.Hide()
+	s.guides = newStripGuides(s)
+	s.band = canvas.NewRectangle(nil)
+	s.band.Hide()
+	s.focused = canvas.NewRectangle(nil)
+	s.focused.StrokeWidth = 2
+	s.focused.Hide()
+	inside := container.NewWithoutLayout(s.base.raster, s.lifted.raster)
+	inside.Objects = append(append(inside.Objects, s.guides.objects()...), s.band)
+	s.clip = container.NewClip(inside)
+	for i := range s.rulers {
+		s.rulers[i] = s.newRuler(i)
+	}
 	s.ground = canvas.NewRectangle(nil)
 	s.word = canvas.NewText("", nil)
 	s.word.TextStyle.Bold = true
@@ -76,9 +86,9 @@ func newStrip(b *bench, say func(string, bool)) *strip {
 		case resultChanged:
 			s.drop()
 			s.take()
-			s.base.Refresh()
+			s.redraw()
 		case pickChanged:
-			s.base.Refresh()
+			s.redraw()
 		case planChanged:
 			s.fitted = s.fitted || b.shown == nil
 		}
@@ -112,6 +122,111 @@ func (s *strip) cloth() (lengthCM, widthCM float64) {
 	return max(s.b.shown.Lay.LengthCM, s.sheet.LengthCM), s.b.shown.Lay.WidthCM
 }
 
+// sketch is the lay as it is shown, without a place in the view.
+func (s *strip) sketch() sketch {
+	k := sketch{pieces: s.pieces, sheet: s.sheet, fills: s.fills, chosen: map[int]bool{}, away: map[int]bool{}, wrong: map[int]bool{},
+		c: colours(), font: theme.DefaultTextFont().Content(), px: s.px()}
+	k.lengthCM, k.widthCM = s.cloth()
+	for _, i := range s.b.chosen() {
+		k.chosen[i] = true
+	}
+	if s.drag.carries() {
+		for i := range s.drag.at {
+			k.away[i] = true
+		}
+		for _, f := range s.drag.faults {
+			k.wrong[f.ItemA], k.wrong[f.ItemB] = true, true
+		}
+	}
+	return k
+}
+
+// px is the pixels to a unit of the window.
+func (s *strip) px() float64 {
+	if c := fyne.CurrentApp().Driver().CanvasForObject(s); c != nil {
+		const far = 4000
+		if x, _ := c.PixelCoordinateForPosition(fyne.NewPos(far, 0)); x > 0 {
+			return float64(x) / far
+		}
+	}
+	return 1
+}
+
+// mostPixels is the side of the largest picture that every display takes.
+const mostPixels = 4096
+
+// framed is a sketch of a part of the cloth at the present zoom, on whole pixels.
+func (s *strip) framed(k sketch, part geometry.Rect) sketch {
+	k.perCM = float64(s.zoom) * k.px
+	left, top := math.Floor(part.MinX*k.perCM), math.Floor(part.MinY*k.perCM)
+	k.w = int(min(mostPixels, math.Ceil(part.MaxX*k.perCM)-left))
+	k.h = int(min(mostPixels, math.Ceil(part.MaxY*k.perCM)-top))
+	k.corner = geometry.Point{X: left / k.perCM, Y: top / k.perCM}
+	return k
+}
+
+// seen is the part of the cloth and its nearest surroundings that is in view,
+// with so many times the view's size beside it.
+func (s *strip) seen(beside float64) geometry.Rect {
+	from, to := s.onCloth(fyne.NewPos(0, 0)), s.onCloth(fyne.NewPos(s.Size().Width, s.Size().Height))
+	dx, dy := (to.X-from.X)*beside, (to.Y-from.Y)*beside
+	l, w := s.cloth()
+	edge := float64(stripEdge / s.zoom)
+	return geometry.Rect{
+		MinX: max(from.X-dx, -edge), MinY: max(from.Y-dy, -edge),
+		MaxX: min(to.X+dx, l+edge), MaxY: min(to.Y+dy, w+edge),
+	}
+}
+
+// redraw has the still picture drawn anew, with some room beside the view.
+func (s *strip) redraw() {
+	if s.Size().Width < 1 {
+		return
+	}
+	s.base.ask(s.framed(s.sketch(), s.seen(0.45)))
+	s.look()
+}
+
+// look brings what is there to where the view now is, and has a new picture
+// drawn where the old one does not reach.
+func (s *strip) look() {
+	s.placeLayers()
+	if s.base.settled() && s.b.shown != nil && (!s.base.covers(s.seen(0)) || math.Abs(s.base.of.perCM-float64(s.zoom)*s.px()) > 1e-6) {
+		s.base.ask(s.framed(s.sketch(), s.seen(0.45)))
+	}
+	for _, r := range s.rulers {
+		r.Refresh()
+	}
+	for _, f := range s.viewed {
+		f()
+	}
+}
+
+func (s *strip) placeLayers() {
+	s.base.put(s.onView(s.base.of.corner), s.zoom)
+	if d := s.drag; d.carries() {
+		c := s.lifted.of.corner
+		s.lifted.put(s.onView(geometry.Point{X: c.X + d.dx, Y: c.Y + d.dy}), s.zoom)
+	}
+}
+
+// baseReady places a new still picture. Pieces that were laid down are on it
+// now, so that their own picture is done with.
+func (s *strip) baseReady() {
+	if !s.drag.carries() && len(s.base.of.away) == 0 {
+		s.lifted.raster.Hide()
+	}
+	s.look()
+}
+
+// liftedReady shows the picture of the pieces that are carried.
+func (s *strip) liftedReady() {
+	if s.drag.carries() {
+		s.placeLayers()
+		s.lifted.raster.Show()
+	}
+}
+
 // fit brings the whole cloth into view.
 func (s *strip) fit() {
 	s.fitted = true
@@ -121,8 +236,8 @@ func (s *strip) fit() {
 	}
 	wide, high := s.room()
 	s.zoom = clamp(min(wide/float32(l), high/float32(w)), leastZoom, mostZoom)
-	s.origin = fyne.NewPos(leftBand+(wide-float32(l)*s.zoom)/2, rulerBand+stripEdge+(high-float32(w)*s.zoom)/2)
-	s.base.Refresh()
+	s.origin = s.onPixel(fyne.NewPos(leftBand+(wide-float32(l)*s.zoom)/2, rulerBand+stripEdge+(high-float32(w)*s.zoom)/2))
+	s.look()
 }
 
 // room is the width and height that the cloth itself may take.
@@ -139,7 +254,7 @@ func (s *strip) zoomBy(by float32, about fyne.Position) {
 	s.zoom = z
 	s.origin = fyne.NewPos(about.X-(about.X-s.origin.X)*by, about.Y-(about.Y-s.origin.Y)*by)
 	s.hold()
-	s.base.Refresh()
+	s.look()
 }
 
 // zoomMiddle enlarges about the middle of the view.
@@ -152,7 +267,13 @@ func (s *strip) push(dx, dy float32) {
 	s.fitted = false
 	s.origin = s.origin.AddXY(dx, dy)
 	s.hold()
-	s.base.Refresh()
+	s.look()
+}
+
+// centre brings a place on the cloth to the middle of the view.
+func (s *strip) centre(p geometry.Point) {
+	at := s.onView(p)
+	s.push(s.Size().Width/2-at.X, s.Size().Height/2-at.Y)
 }
 
 // hold keeps the cloth from being pushed out of sight: what is smaller than the
@@ -162,7 +283,16 @@ func (s *strip) hold() {
 	wide, high := s.room()
 	s.origin.X = held(s.origin.X, leftBand, wide, float32(l)*s.zoom)
 	s.origin.Y = held(s.origin.Y, rulerBand+stripEdge, high, float32(w)*s.zoom)
+	s.origin = s.onPixel(s.origin)
 }
+
+// onPixel rounds to whole pixels, so that moved pictures stay sharp.
+func (s *strip) onPixel(p fyne.Position) fyne.Position {
+	px := float32(s.px())
+	return fyne.NewPos(round(p.X*px)/px, round(p.Y*px)/px)
+}
+
+func round(v float32) float32 { return float32(math.Round(float64(v))) }
 
 func held(at, start, room, size float32) float32 {
 	return clamp(at, min(start, start+room-size), max(start, start+room-size))
@@ -179,53 +309,7 @@ func (s *strip) onCloth(p fyne.Position) geometry.Point {
 	return geometry.Point{X: float64((p.X - s.origin.X) / s.zoom), Y: float64((p.Y - s.origin.Y) / s.zoom)}
 }
 
-// lift takes a piece up, so that it can be carried.
-func (s *strip) lift(item int, pointer fyne.Position) {
-	at := s.b.shown.Lay.Placements[item]
-	p := s.onCloth(pointer)
-	s.drag = &dragging{item: item, at: at, grab: geometry.Point{X: p.X - at.X, Y: p.Y - at.Y}, faults: faultsOf(s.b.shown, item, at)}
-	s.base.Refresh()
-	s.carry()
-	s.lifted.Show()
-	s.lifted.Refresh()
-}
-
-// move carries the lifted piece to the pointer and snaps it.
-func (s *strip) move(pointer fyne.Position) {
-	d := s.drag
-	p := s.onCloth(pointer)
-	want := d.at
-	want.X, want.Y = p.X-d.grab.X, p.Y-d.grab.Y
-	reach := min(3, 9/float64(s.zoom))
-	d.at = snap(s.b.shown, d.item, want, reach)
-	faults := faultsOf(s.b.shown, d.item, d.at)
-	changed := len(faults) > 0 != (len(d.faults) > 0)
-	d.faults = faults
-	s.carry()
-	if changed {
-		s.lifted.Refresh()
-	}
-}
-
-// liftedEdge is the room round the picture of the lifted piece, for its line.
-const liftedEdge = 4
-
-// carry puts the picture of the lifted piece where the piece is held.
-func (s *strip) carry() {
-	d := s.drag
-	it := s.b.shown.Prepared.Problem.Items[d.item]
-	box := layout.Placed(it, d.at).Bounds()
-	corner := s.onView(geometry.Point{X: box.MinX, Y: box.MinY})
-	size := fyne.NewSize(float32(box.Width())*s.zoom+2*liftedEdge, float32(box.Height())*s.zoom+2*liftedEdge)
-	s.lifted.Move(corner.SubtractXY(liftedEdge, liftedEdge))
-	s.lifted.Resize(size)
-	s.tellHeld(corner.AddXY(0, size.Height))
-	words := fmt.Sprintf("%s, %s from the cut end, %s from the left selvedge", it.ID,
-		length(box.MinX, s.b.plan().ShowUnits), length(box.MinY, s.b.plan().ShowUnits))
-	s.say(words, false)
-}
-
-// tellHeld says in words, beside the piece, what is wrong where it is held.
+// tellHeld says in words, beside what is held, what is wrong there.
 func (s *strip) tellHeld(at fyne.Position) {
 	if len(s.drag.faults) == 0 {
 		s.word.Hide()
@@ -233,7 +317,7 @@ func (s *strip) tellHeld(at fyne.Position) {
 		return
 	}
 	c := colours()
-	s.word.Text, s.word.Color, s.word.TextSize = faultWords(s.b.shown, s.drag.item, s.drag.faults), c.onMadder, theme.TextSize()
+	s.word.Text, s.word.Color, s.word.TextSize = heldWords(s.b.shown, s.drag), c.onMadder, theme.TextSize()
 	s.ground.FillColor = c.madder
 	size := s.word.MinSize()
 	x := clamp(at.X, 0, max(0, s.Size().Width-size.Width-12))
@@ -247,6 +331,14 @@ func (s *strip) tellHeld(at fyne.Position) {
 	s.word.Refresh()
 }
 
+func heldWords(r *plan.Result, d *dragging) string {
+	item := d.faults[0].ItemA
+	if _, own := d.at[item]; !own {
+		item = d.faults[0].ItemB
+	}
+	return faultWords(r, item, d.faults)
+}
+
 // faultWords is what is wrong with one piece, shortly.
 func faultWords(r *plan.Result, item int, faults []layout.Fault) string {
 	f := faults[0]
@@ -258,25 +350,19 @@ func faultWords(r *plan.Result, item int, faults []layout.Fault) string {
 	if other >= 0 && other != item {
 		name := r.Prepared.Problem.Items[other].ID
 		if f.Kind == layout.Overlapping {
-			text = "overlaps " + name
+			text = words("overlaps %s", name)
 		} else if f.Kind == layout.TooClose {
-			text = "too close to " + name
+			text = words("too close to %s", name)
 		}
 	} else if f.Kind == layout.Outside {
-		text = "lies beyond the cloth"
+		text = words("lies beyond the cloth")
+	} else if f.Kind == layout.OnFlaw {
+		text = words("lies on a flaw")
 	}
 	if len(faults) > 1 {
-		text += fmt.Sprintf(", and %d more", len(faults)-1)
+		text += fmt.Sprintf(words(", and %d more"), len(faults)-1)
 	}
 	return "! " + text
-}
-
-// drop lets go of what is held, without keeping where it was carried.
-func (s *strip) drop() {
-	s.drag = nil
-	s.lifted.Hide()
-	s.word.Hide()
-	s.ground.Hide()
 }
 
 // CreateRenderer implements fyne.Widget.
@@ -285,32 +371,25 @@ func (s *strip) CreateRenderer() fyne.WidgetRenderer { return &stripRenderer{s} 
 type stripRenderer struct{ s *strip }
 
 func (r *stripRenderer) Layout(size fyne.Size) {
-	r.s.base.Resize(size)
-	if r.s.fitted {
-		r.s.fit()
+	s := r.s
+	s.clip.Resize(size)
+	s.focused.Move(fyne.NewPos(1, 1))
+	s.focused.Resize(size.SubtractWidthHeight(2, 2))
+	s.layRulers(size)
+	if s.fitted {
+		s.fit()
 	} else {
-		r.s.hold()
+		s.hold()
 	}
+	s.redraw()
 }
-func (r *stripRenderer) MinSize() fyne.Size { return fyne.NewSize(200, 150) }
-func (r *stripRenderer) Refresh()           { r.s.base.Refresh() }
+func (r *stripRenderer) MinSize() fyne.Size { return fyne.NewSize(200, 120) }
+
+// Refresh draws all anew, in the colours of now.
+func (r *stripRenderer) Refresh() { r.s.redraw() }
+
 func (r *stripRenderer) Objects() []fyne.CanvasObject {
-	return []fyne.CanvasObject{r.s.base, r.s.lifted, r.s.ground, r.s.word}
+	s := r.s
+	return []fyne.CanvasObject{s.clip, s.rulers[0], s.rulers[1], s.rulers[2], s.focused, s.ground, s.word}
 }
 func (r *stripRenderer) Destroy() {}
-
-// drawBase is the generator of the still picture.
-func (s *strip) drawBase(w, h int) image.Image {
-	b := newBrush(s, w, h, s.Size().Width)
-	b.still()
-	return b.Image()
-}
-
-// drawLifted is the generator of the lifted piece's picture.
-func (s *strip) drawLifted(w, h int) image.Image {
-	b := newBrush(s, w, h, s.lifted.Size().Width)
-	if s.drag != nil && s.drag.item >= 0 {
-		b.held(s.drag)
-	}
-	return b.Image()
-}

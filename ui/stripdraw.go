@@ -2,10 +2,10 @@ package ui
 
 import (
 	"fmt"
+	"image"
 	"image/color"
 	"math"
 
-	"fyne.io/fyne/v2/theme"
 	"github.com/fogleman/gg"
 	"github.com/golang/freetype/truetype"
 	"golang.org/x/image/font"
@@ -14,70 +14,120 @@ import (
 	"ellwand/layout/drawing"
 )
 
-// brush draws the strip, or one piece of it, at the pixels of the screen.
+// sketch is all that a picture of the cloth shows. It shares nothing that
+// changes, so that it can be drawn beside the window.
+type sketch struct {
+	pieces              []drawing.Piece
+	sheet               drawing.Sheet  // flaws, lengths of cloth
+	fills               map[string]int // the colour of each piece, by name
+	lengthCM, widthCM   float64
+	chosen, away, wrong map[int]bool // picked; carried off; lying wrong where they are held
+	only                bool         // nothing but what is carried, on clear ground
+	plain               bool         // without words and seam lines: too small for them
+	corner              geometry.Point
+	perCM, px           float64 // pixels to a cm, and to a unit of the window
+	w, h                int     // pixels
+	c                   palette
+	font                []byte
+}
+
+// inkwell keeps the letters it has drawn. It serves one drawing at a time.
+type inkwell struct {
+	parsed *truetype.Font
+	faces  map[int]font.Face // by size in tenths of a pixel
+}
+
+// face is the window's font at a size in pixels.
+func (k *inkwell) face(content []byte, size float64) font.Face {
+	key := int(math.Round(size * 10))
+	if f, ok := k.faces[key]; ok {
+		return f
+	}
+	if k.parsed == nil {
+		parsed, err := truetype.Parse(content)
+		if err != nil {
+			return nil
+		}
+		k.parsed, k.faces = parsed, map[int]font.Face{}
+	}
+	f := truetype.NewFace(k.parsed, &truetype.Options{Size: size, DPI: 72})
+	k.faces[key] = f
+	return f
+}
+
+// brush draws a sketch.
 type brush struct {
 	*gg.Context
-	s      *strip
-	c      palette
-	px     float64 // pixels to a unit of the window
-	perCM  float64 // pixels to a cm of cloth
-	ox, oy float64 // where the cut end meets the left selvedge, in pixels
+	sketch
+	ink *inkwell
 }
 
-func newBrush(s *strip, w, h int, width float32) *brush {
-	b := &brush{Context: gg.NewContext(max(1, w), max(1, h)), s: s, c: colours(), px: 1}
-	if width > 0 {
-		b.px = float64(w) / float64(width)
+// draw is the sketch as a picture.
+func (k sketch) draw(ink *inkwell) *image.RGBA {
+	b := &brush{gg.NewContext(max(1, k.w), max(1, k.h)), k, ink}
+	if k.only {
+		for i, p := range k.pieces {
+			if k.away[i] {
+				b.piece(p, true, k.wrong[i])
+			}
+		}
+		return b.picture()
 	}
-	b.perCM = float64(s.zoom) * b.px
-	b.ox, b.oy = float64(s.origin.X)*b.px, float64(s.origin.Y)*b.px
-	return b
-}
-
-// still is the cloth with all that lies on it, but for a piece that is held.
-func (b *brush) still() {
-	b.SetColor(b.c.ground)
-	b.Clear()
-	l, w := b.s.cloth()
-	if l <= 0 {
-		return
-	}
-	x0, y0, x1, y1 := b.ox, b.oy, b.ox+l*b.perCM, b.oy+w*b.perCM
-	b.SetColor(b.c.strip.Waste)
-	b.DrawRectangle(x0, y0, x1-x0, y1-y0)
-	b.Fill()
-	b.hatch(x0, y0, x1, y1, 9*b.px, b.c.strip.Hatch, func() { b.DrawRectangle(x0, y0, x1-x0, y1-y0) })
+	b.cloth()
 	b.noCloth()
-	picked := b.s.b.item()
-	for i, p := range b.s.pieces {
-		if i != picked {
+	for i, p := range k.pieces {
+		if !k.chosen[i] && !k.away[i] {
 			b.piece(p, false, p.Fault)
 		}
 	}
-	if picked >= 0 && !b.s.lifted.Visible() {
-		b.piece(b.s.pieces[picked], true, b.s.pieces[picked].Fault)
+	for i, p := range k.pieces {
+		switch {
+		case k.away[i]:
+			b.ghost(p)
+		case k.chosen[i]:
+			b.piece(p, true, p.Fault)
+		}
 	}
-	b.frame(x0, y0, x1, y1)
+	b.frame()
 	b.flaws()
-	b.lengthNames()
-	b.rulers(x0, y0, x1, y1)
-	if b.s.keyed {
-		b.SetColor(b.c.woad)
-		b.SetLineWidth(2 * b.px)
-		b.DrawRectangle(b.px, b.px, float64(b.Width())-2*b.px, float64(b.Height())-2*b.px)
-		b.Stroke()
+	if !k.plain {
+		b.lengthNames()
 	}
+	return b.picture()
 }
 
-// held is the piece being carried, alone on clear ground.
-func (b *brush) held(d *dragging) {
-	was, edge := b.s.pieces[d.item], float64(liftedEdge)*b.px
-	from := was.Cut.Bounds()
-	b.ox, b.oy = edge-from.MinX*b.perCM, edge-from.MinY*b.perCM
-	b.piece(was, true, len(d.faults) > 0)
+func (b *brush) picture() *image.RGBA { return b.Image().(*image.RGBA) } // what gg draws on
+
+func (b *brush) at(p geometry.Point) (x, y float64) {
+	return (p.X - b.corner.X) * b.perCM, (p.Y - b.corner.Y) * b.perCM
 }
 
-func (b *brush) at(p geometry.Point) (x, y float64) { return b.ox + p.X*b.perCM, b.oy + p.Y*b.perCM }
+// cloth is the bare cloth: hatched, for what no piece covers is waste.
+func (b *brush) cloth() {
+	b.SetColor(b.c.ground)
+	b.Clear()
+	x0, y0 := b.at(geometry.Point{})
+	x1, y1 := b.at(geometry.Point{X: b.lengthCM, Y: b.widthCM})
+	b.SetColor(b.c.strip.Waste)
+	b.DrawRectangle(x0, y0, x1-x0, y1-y0)
+	b.Fill()
+	if b.plain {
+		return
+	}
+	// Slanted lines, each cut off where the cloth or the picture ends.
+	x0, x1 = max(x0, 0), min(x1, float64(b.w))
+	top, foot := max(y0, 0), min(y1, float64(b.h))
+	step := 9 * b.px
+	b.SetColor(b.c.strip.Hatch)
+	b.SetLineWidth(b.px)
+	for s := math.Floor((x0+top)/step) * step; s < x1+foot; s += step { // x + y = s
+		from, to := max(x0, s-foot), min(x1, s-top)
+		if from < to {
+			b.DrawLine(from, s-from, to, s-to)
+		}
+	}
+	b.Stroke()
+}
 
 func (b *brush) path(line []geometry.Point, closed bool) {
 	b.NewSubPath()
@@ -89,51 +139,81 @@ func (b *brush) path(line []geometry.Point, closed bool) {
 	}
 }
 
-// hatch draws slanted lines over what the outline encloses.
-func (b *brush) hatch(x0, y0, x1, y1, step float64, c color.Color, outline func()) {
-	x0, x1 = max(x0, 0), min(x1, float64(b.Width()))
-	y0, y1 = max(y0, 0), min(y1, float64(b.Height()))
+// hatch draws slanted lines over what an outline encloses.
+func (b *brush) hatch(q geometry.Polygon, step float64, c color.Color, back bool) {
+	r := q.Bounds()
+	x0, y0 := b.at(geometry.Point{X: r.MinX, Y: r.MinY})
+	x1, y1 := b.at(geometry.Point{X: r.MaxX, Y: r.MaxY})
+	x0, x1 = max(x0, 0), min(x1, float64(b.w))
+	y0, y1 = max(y0, 0), min(y1, float64(b.h))
 	b.Push()
-	outline()
+	b.path(q, true)
 	b.Clip()
 	b.SetColor(c)
 	b.SetLineWidth(b.px)
 	for x := math.Floor((x0-(y1-y0))/step) * step; x < x1; x += step {
-		b.DrawLine(x, y1, x+(y1-y0), y0)
+		if back {
+			b.DrawLine(x, y0, x+(y1-y0), y1)
+		} else {
+			b.DrawLine(x, y1, x+(y1-y0), y0)
+		}
 	}
 	b.Stroke()
 	b.ResetClip()
 	b.Pop()
 }
 
+// outside says whether an outline lies wholly beside the picture.
+func (b *brush) outside(q geometry.Polygon) bool {
+	r := q.Bounds()
+	x0, y0 := b.at(geometry.Point{X: r.MinX, Y: r.MinY})
+	x1, y1 := b.at(geometry.Point{X: r.MaxX, Y: r.MaxY})
+	return x1 < 0 || y1 < 0 || x0 > float64(b.w) || y0 > float64(b.h)
+}
+
+// ghost is where a piece that is carried was lifted from.
+func (b *brush) ghost(p drawing.Piece) {
+	if b.outside(p.Cut) {
+		return
+	}
+	b.SetColor(b.c.strip.Ink)
+	b.SetLineWidth(b.px)
+	b.SetDash(2*b.px, 4*b.px)
+	b.path(p.Cut, true)
+	b.Stroke()
+	b.SetDash()
+}
+
 // piece draws one piece: cut line solid, seam line dashed, an arrow along the
 // warp, its name, and signs for pinned and for what is wrong.
 func (b *brush) piece(p drawing.Piece, picked, fault bool) {
-	r := p.Cut.Bounds()
-	x0, y0 := b.at(geometry.Point{X: r.MinX, Y: r.MinY})
-	x1, y1 := b.at(geometry.Point{X: r.MaxX, Y: r.MaxY})
-	if x1 < 0 || y1 < 0 || x0 > float64(b.Width()) || y0 > float64(b.Height()) {
+	if b.outside(p.Cut) {
 		return
 	}
 	fills := b.c.strip.PieceFills
 	b.path(p.Cut, true)
-	b.SetColor(fills[b.s.fills[p.Name]%len(fills)])
+	b.SetColor(fills[b.fills[p.Name]%len(fills)])
 	b.Fill()
-	if fault {
-		b.hatch(x0, y0, x1, y1, 7*b.px, b.c.strip.Fault, func() { b.path(p.Cut, true) })
+	if fault && !b.plain {
+		b.hatch(p.Cut, 7*b.px, b.c.strip.Fault, false)
 	}
 	ink := color.Color(b.c.strip.OnPieceInk)
-	b.SetColor(ink)
-	b.SetLineWidth(b.px)
-	b.SetDash(4*b.px, 3*b.px)
-	b.path(p.Seam, true)
-	b.Stroke()
-	b.SetDash()
-	for _, m := range p.Marks {
-		b.path(m, false)
+	if !b.plain {
+		b.SetColor(ink)
+		b.SetLineWidth(b.px)
+		b.SetDash(4*b.px, 3*b.px)
+		b.path(p.Seam, true)
+		b.Stroke()
+		b.SetDash()
+		for _, m := range p.Marks {
+			b.path(m, false)
+		}
+		b.Stroke()
 	}
-	b.Stroke()
 	line := 1.4
+	if b.plain {
+		line = 0.8
+	}
 	if fault {
 		line, ink = 2.6, b.c.strip.Fault
 	}
@@ -147,7 +227,9 @@ func (b *brush) piece(p drawing.Piece, picked, fault bool) {
 	b.SetLineWidth(line * b.px)
 	b.path(p.Cut, true)
 	b.Stroke()
-	b.words(p, fault)
+	if !b.plain {
+		b.words(p, fault)
+	}
 }
 
 // words writes a piece's name where it fits within the cut line, along the
@@ -160,7 +242,7 @@ func (b *brush) words(p drawing.Piece, fault bool) {
 		text = fmt.Sprintf("%s %d", p.Name, p.Copy)
 	}
 	if p.Pinned {
-		text += ", pinned"
+		text += words(", pinned")
 	}
 	if fault {
 		text = "! " + text
@@ -187,14 +269,14 @@ func (b *brush) words(p drawing.Piece, fault bool) {
 }
 
 func (b *brush) measure(text string, size float64) (w, h float64) {
-	b.SetFontFace(b.s.face(size * b.px))
+	b.SetFontFace(b.ink.face(b.font, size*b.px))
 	return b.MeasureString(text)
 }
 
 // holds says whether a box about (x, y), in pixels, lies within a cut line.
 func (b *brush) holds(cut geometry.Polygon, x, y, w, h float64) bool {
 	for _, c := range [][2]float64{{-1, -1}, {-1, 1}, {1, -1}, {1, 1}, {-1, 0}, {1, 0}} {
-		at := geometry.Point{X: (x + c[0]*w/2 - b.ox) / b.perCM, Y: (y + c[1]*h/2 - b.oy) / b.perCM}
+		at := geometry.Point{X: (x+c[0]*w/2)/b.perCM + b.corner.X, Y: (y+c[1]*h/2)/b.perCM + b.corner.Y}
 		if geometry.Locate(cut, at) != geometry.Inside {
 			return false
 		}
@@ -206,7 +288,7 @@ func (b *brush) holds(cut geometry.Polygon, x, y, w, h float64) bool {
 // through it.
 func (b *brush) label(text string, x, y, w, h float64, name string) {
 	fills := b.c.strip.PieceFills
-	b.SetColor(fills[b.s.fills[name]%len(fills)])
+	b.SetColor(fills[b.fills[name]%len(fills)])
 	b.DrawRectangle(x-w/2-2*b.px, y-h/2-b.px, w+4*b.px, h+2*b.px)
 	b.Fill()
 	b.SetColor(b.c.strip.OnPieceInk)
@@ -232,11 +314,13 @@ func (b *brush) arrow(p drawing.Piece, x, y, length float64) {
 }
 
 // frame is the cut ends, and the selvedges as doubled lines.
-func (b *brush) frame(x0, y0, x1, y1 float64) {
+func (b *brush) frame() {
+	x0, y0 := b.at(geometry.Point{})
+	x1, y1 := b.at(geometry.Point{X: b.lengthCM, Y: b.widthCM})
 	b.SetColor(b.c.strip.Ink)
 	b.SetLineWidth(1.5 * b.px)
-	for _, l := range b.s.stretches() {
-		from, to := b.ox+l.FromCM*b.perCM, b.ox+l.ToCM*b.perCM
+	for _, l := range stretches(b.sheet, b.lengthCM) {
+		from, to := (l.FromCM-b.corner.X)*b.perCM, (l.ToCM-b.corner.X)*b.perCM
 		for _, y := range []float64{y0, y0 - 3*b.px, y1, y1 + 3*b.px} {
 			if len(l.Left) == 0 {
 				b.DrawLine(from, y, to, y)
@@ -249,19 +333,4 @@ func (b *brush) frame(x0, y0, x1, y1 float64) {
 	b.DrawLine(x1, y0, x1, y1)
 	b.Stroke()
 	b.SetDash()
-}
-
-// face is the window's font at a size in pixels.
-func (s *strip) face(size float64) font.Face {
-	key := int(math.Round(size * 10))
-	if f, ok := s.faces[key]; ok {
-		return f
-	}
-	parsed, err := truetype.Parse(theme.DefaultTextFont().Content())
-	if err != nil {
-		return nil
-	}
-	f := truetype.NewFace(parsed, &truetype.Options{Size: size, DPI: 72})
-	s.faces[key] = f
-	return f
 }

@@ -8,13 +8,13 @@ import (
 // noCloth blanks what of the strip is no cloth: beyond measured edges, and
 // between two lengths of cloth; each length begins with its name.
 func (b *brush) noCloth() {
-	_, wide := b.s.cloth()
+	wide := b.widthCM
 	b.SetColor(b.c.ground)
-	for _, q := range b.s.sheet.NoCloth {
+	for _, q := range b.sheet.NoCloth {
 		b.path(q, true)
 	}
 	b.Fill()
-	lengths := b.s.sheet.Lengths
+	lengths := b.sheet.Lengths
 	edge := geometry.Point{Y: 4 * b.px / b.perCM}
 	for k := 1; k < len(lengths); k++ {
 		from, to := lengths[k-1].ToCM, lengths[k].FromCM
@@ -46,31 +46,32 @@ func (b *brush) noCloth() {
 
 // flaws hatches each flaw on top of the pieces and writes its name on it.
 func (b *brush) flaws() {
-	for k, f := range b.s.sheet.Flaws {
+	for k, f := range b.sheet.Flaws {
+		if b.outside(f) {
+			continue
+		}
 		m := f.Bounds()
 		x0, y0 := b.at(geometry.Point{X: m.MinX, Y: m.MinY})
 		x1, y1 := b.at(geometry.Point{X: m.MaxX, Y: m.MaxY})
-		if x1 < 0 || y1 < 0 || x0 > float64(b.Width()) || y0 > float64(b.Height()) {
-			continue
-		}
-		b.hatch(x0, y0, x1, y1, 6*b.px, b.c.strip.Fault, func() { b.path(f, true) })
+		b.hatch(f, 6*b.px, b.c.strip.Fault, false)
+		b.hatch(f, 6*b.px, b.c.strip.Fault, true)
 		b.SetColor(b.c.strip.Fault)
 		b.SetLineWidth(2 * b.px)
 		b.path(f, true)
 		b.Stroke()
-		if k < len(b.s.sheet.FlawNames) {
+		if k < len(b.sheet.FlawNames) && !b.plain {
 			x, y := b.at(f.Centroid())
-			if w, h := b.measure(b.s.sheet.FlawNames[k], 11); w > x1-x0 || h > y1-y0 { // small: beneath it
-				y = min(y1+h/2+5*b.px, float64(b.Height())-float64(rulerBand)*b.px-h)
+			if w, h := b.measure(b.sheet.FlawNames[k], 11); w > x1-x0 || h > y1-y0 { // small: beneath it
+				y = min(y1+h/2+5*b.px, float64(b.Height())-h)
 			}
-			b.plate(b.s.sheet.FlawNames[k], x, y)
+			b.plate(b.sheet.FlawNames[k], x, y)
 		}
 	}
 }
 
 // lengthNames writes at each length's beginning what it is called.
 func (b *brush) lengthNames() {
-	for _, l := range b.s.sheet.Lengths {
+	for _, l := range b.sheet.Lengths {
 		x, y := b.at(geometry.Point{X: l.FromCM})
 		w, h := b.measure(l.Name, 11)
 		b.plate(l.Name, x+w/2+6*b.px, y+h/2+4*b.px)
@@ -88,10 +89,9 @@ func (b *brush) plate(text string, x, y float64) {
 }
 
 // stretches is the lengths of cloth, or the one that the whole strip is.
-func (s *strip) stretches() []drawing.Length {
-	if len(s.sheet.Lengths) == 0 {
-		l, _ := s.cloth()
-		return []drawing.Length{{ToCM: l}}
+func stretches(s drawing.Sheet, lengthCM float64) []drawing.Length {
+	if len(s.Lengths) == 0 {
+		return []drawing.Length{{ToCM: lengthCM}}
 	}
-	return s.sheet.Lengths
+	return s.Lengths
 }

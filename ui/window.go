@@ -104,6 +104,12 @@ func (v *window) tellPicked() {
 		return
 	}
 	r, u := v.b.shown, v.b.plan().ShowUnits
+	if items := v.b.chosen(); len(items) > 1 {
+		box := boxOf(r, items)
+		v.say(words("%d pieces picked: from %s to %s along the cloth, %s to %s across it", len(items),
+			length(box.MinX, u), length(box.MaxX, u), length(box.MinY, u), length(box.MaxY, u)), false)
+		return
+	}
 	it, at := r.Prepared.Problem.Items[i], r.Lay.Placements[i]
 	box := r.Prepared.Place(i, r.Prepared.Pieces[r.Prepared.Copies[i].Piece].Cut, at).Bounds()
 	text := fmt.Sprintf("%s: %s from the cut end, %s from the left selvedge, turned %g°", it.ID, length(box.MinX, u), length(box.MinY, u), at.TurnDeg)

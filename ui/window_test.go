@@ -151,7 +151,7 @@ func TestDraggedPieceFollowsThePointerAndSaysWhatItOverlaps(t *testing.T) {
 	}
 	over := middle("body/1").Subtract(middle("neck facing/1")) // wherever packing has put the two
 	release := dragBy(t, v, "neck facing/1", over.X, over.Y)
-	moved := v.strip.drag.at.X - was.X
+	moved := v.strip.drag.at[i].X - was.X
 	if want := float64(over.X / v.strip.zoom); moved > want+4 || moved < want-4 {
 		t.Errorf("it went %v cm; the pointer %v cm", moved, want)
 	}
@@ -404,20 +404,30 @@ func TestRulerStepsAreRound(t *testing.T) {
 
 func TestStripIsDrawnInBothLights(t *testing.T) {
 	for _, variant := range []string{"light", "dark"} {
-		v, _ := opened(t, variant)
+		v, l := opened(t, variant)
 		v.b.pick("body/1")
-		size := v.strip.Size()
-		pic := v.strip.drawBase(int(size.Width), int(size.Height))
+		l.drawn(v)
+		pic := v.strip.base.image
 		if n := coloursIn(pic); n < 6 {
 			t.Errorf("%s: the strip has %d colours", variant, n)
 		}
-		v.strip.lift(v.b.item(), v.strip.origin.AddXY(20, 20))
-		without := v.strip.drawBase(int(size.Width), int(size.Height))
-		held := v.strip.drawLifted(int(v.strip.lifted.Size().Width), int(v.strip.lifted.Size().Height))
-		if samePixels(pic, without) || coloursIn(held) < 3 {
+		dragBy(t, v, "body/1", 20, 8)
+		l.drawn(v)
+		if samePixels(pic, v.strip.base.image) || coloursIn(v.strip.lifted.image) < 3 || !v.strip.lifted.raster.Visible() {
 			t.Errorf("%s: the lifted piece is still on the cloth, or not drawn", variant)
 		}
+		v.strip.DragEnd()
+		l.drawn(v)
+		if v.strip.lifted.raster.Visible() {
+			t.Errorf("%s: the piece is laid down, but its picture is still carried", variant)
+		}
 	}
+}
+
+// drawn waits until the pictures of the strip show what is there.
+func (l *loop) drawn(v *window) {
+	l.t.Helper()
+	l.until("the picture of the strip", func() bool { return v.strip.base.settled() && v.strip.lifted.settled() })
 }
 
 func coloursIn(m image.Image) int {
@@ -572,7 +582,8 @@ func BenchmarkDraggedPiece(b *testing.B) {
 	v := sixty(b)
 	v.b.pick("sleeve/1")
 	at := fyne.NewPos(700, 200)
-	v.strip.lift(v.b.item(), at)
+	v.strip.takeHold("sleeve/1", v.strip.onCloth(at))
+	v.strip.lift()
 	for n := 0; b.Loop(); n++ {
 		v.strip.move(at.AddXY(float32(n%200), float32(n%37)))
 	}
@@ -581,9 +592,9 @@ func BenchmarkDraggedPiece(b *testing.B) {
 // BenchmarkStillPicture is the whole strip drawn anew.
 func BenchmarkStillPicture(b *testing.B) {
 	v := sixty(b)
-	size := v.strip.Size()
+	k, ink := v.strip.framed(v.strip.sketch(), v.strip.seen(0.45)), &inkwell{}
 	for b.Loop() {
-		v.strip.drawBase(int(size.Width), int(size.Height))
+		k.draw(ink)
 	}
 }
 
