@@ -270,12 +270,6 @@ func (s *strip) push(dx, dy float32) {
 	s.look()
 }
 
-// centre brings a place on the cloth to the middle of the view.
-func (s *strip) centre(p geometry.Point) {
-	at := s.onView(p)
-	s.push(s.Size().Width/2-at.X, s.Size().Height/2-at.Y)
-}
-
 // hold keeps the cloth from being pushed out of sight: what is smaller than the
 // view stays inside it, what is larger covers it.
 func (s *strip) hold() {
