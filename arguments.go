@@ -8,9 +8,10 @@ import (
 	"io"
 	"path/filepath"
 	"runtime"
+	"slices"
 	"strings"
 
-	"ellwand/layout/drawing"
+	"ellwand/paper"
 )
 
 // options are the words of one command line, checked.
@@ -28,13 +29,19 @@ type options struct {
 	threads   int
 	dpi       float64
 	paper     string
+	scale     float64 // cm of cloth to 1 cm of paper; 0: all on one page
+	only      string  // the piece or stage that is wanted
 }
 
 // jobs are the commands by name.
 func jobs() map[string]func(context.Context, options, environment) error {
-	return map[string]func(context.Context, options, environment) error{
+	all := map[string]func(context.Context, options, environment) error{
 		"draw": draw, "reckon": reckon, "widths": widths, "lay": lay, "check": check,
 	}
+	for name, kind := range printed() {
+		all[name] = printJob(kind)
+	}
+	return all
 }
 
 // parseArgs reads a command line. Options may stand before or after the plan.
@@ -58,6 +65,8 @@ func parseArgs(args []string) (options, error) {
 	set.IntVar(&o.threads, "threads", runtime.NumCPU(), "")
 	set.Float64Var(&o.dpi, "dpi", 300, "")
 	set.StringVar(&o.paper, "paper", "a4", "")
+	set.Float64Var(&o.scale, "scale", 0, "")
+	set.StringVar(&o.only, "only", "", "")
 
 	var files []string
 	for len(args) > 0 {
@@ -109,7 +118,7 @@ func dashed(option string) string {
 func (o options) check(name string, files []string, given map[string]bool) error {
 	switch {
 	case name == "" && len(files) == 1 && !strings.ContainsAny(files[0], "./\\"):
-		return fmt.Errorf("%q is neither a command nor a plan file; commands are draw, reckon, widths, lay and check", files[0])
+		return fmt.Errorf("%q is neither a command nor a plan file; commands are draw, cards, chalk, fullsize, choices, reckon, widths, lay and check", files[0])
 	case len(files) > 1:
 		return fmt.Errorf("one plan at a time, but %d are named: %s", len(files), strings.Join(files, ", "))
 	case name != "" && len(files) == 0:
@@ -130,13 +139,15 @@ func (o options) check(name string, files []string, given map[string]bool) error
 
 // checkUse refuses an option that the command would silently ignore.
 func (o options) checkUse(name string, given map[string]bool) error {
+	const prints = " cards chalk fullsize choices"
 	uses := map[string]string{
-		"o": "draw", "dpi": "draw", "paper": "draw", "save": "lay", "json": "reckon widths",
-		"new-lay": "draw reckon lay", "seconds": "draw reckon widths lay",
-		"seed": "draw reckon widths lay", "threads": "draw reckon widths lay",
+		"o": "draw reckon" + prints, "dpi": "draw", "paper": "draw reckon" + prints, "save": "lay", "json": "reckon widths",
+		"scale": "draw", "only": "cards fullsize",
+		"new-lay": "draw reckon lay" + prints, "seconds": "draw reckon widths lay" + prints,
+		"seed": "draw reckon widths lay" + prints, "threads": "draw reckon widths lay" + prints,
 	}
 	for option := range given {
-		if name == "" || !strings.Contains(uses[option], name) {
+		if !slices.Contains(strings.Fields(uses[option]), name) {
 			return fmt.Errorf("%s is not an option here; it goes with: %s", dashed(option), strings.ReplaceAll(uses[option], " ", ", "))
 		}
 	}
@@ -145,9 +156,13 @@ func (o options) checkUse(name string, given map[string]bool) error {
 		return fmt.Errorf("--dpi says nothing to a file ending in %s; it goes with .png and .svg", ending)
 	case given["paper"] && ending != ".pdf":
 		return errors.New("--paper goes only with a file ending in .pdf")
+	case given["scale"] && ending != ".pdf":
+		return errors.New("--scale goes only with a file ending in .pdf")
+	case given["scale"] && !(o.scale >= 1 && o.scale <= 100):
+		return fmt.Errorf("--scale is %v; accepted is 1 to 100, the cm of cloth that 1 cm of paper shows", o.scale)
 	}
-	if _, err := drawing.PaperNamed(o.paper); err != nil {
+	if _, err := paper.Named(o.paper); err != nil {
 		return fmt.Errorf("--paper: %w", err)
 	}
-	return nil
+	return o.checkPrint(name, given)
 }

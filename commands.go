@@ -10,7 +10,9 @@ import (
 	"strings"
 
 	"ellwand/layout/drawing"
+	"ellwand/paper"
 	"ellwand/plan"
+	"ellwand/prints"
 )
 
 // cannotBeMade is a plan that is well written but cannot be made as it stands.
@@ -102,7 +104,7 @@ func draw(ctx context.Context, o options, env environment) error {
 	if err != nil {
 		return fmt.Errorf("-o: %w", err)
 	}
-	paper, err := drawing.PaperNamed(o.paper)
+	paper, err := paper.Named(o.paper)
 	if err != nil {
 		return err
 	}
@@ -112,15 +114,13 @@ func draw(ctx context.Context, o options, env environment) error {
 	}
 	sheet := r.Sheet(env.now().Format("2006-01-02"))
 	err = plan.WriteFile(o.out, func(w io.Writer) error {
-		return write(w, sheet, drawing.Options{DPI: o.dpi, Paper: paper})
+		return write(w, sheet, drawing.Options{DPI: o.dpi, Paper: paper, Ratio: o.scale})
 	})
 	if err != nil {
 		return err
 	}
 	fmt.Fprintf(env.out, "%s: %.1f × %.1f cm, %.1f %% used\n", o.out, r.Lay.WidthCM, r.Lay.LengthCM, r.UsePercent)
-	if _, kept := plan.SavedLayFits(p, r.Prepared); !kept || o.newLay {
-		fmt.Fprintf(env.out, "note: this lay is not kept in the plan, and another run may find another; before drawing several files of one lay, keep it with `ellwand lay %s --save`\n", o.file)
-	}
+	noteLay(p, r, o, env)
 	return nil
 }
 
@@ -128,6 +128,12 @@ func reckon(ctx context.Context, o options, env environment) error {
 	p, r, err := workOut(ctx, o, env, 2)
 	if err != nil {
 		return err
+	}
+	if o.out != "" {
+		if err := printTo(prints.Reckoning, r, o, env); err != nil {
+			return err
+		}
+		return reasons(r)
 	}
 	if o.json {
 		data, err := r.JSON()

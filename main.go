@@ -33,7 +33,11 @@ const usage = `Ellwand: from a body and a fleece to a cutting diagram, and back.
 
   ellwand [PLAN.yaml]                    open the window
   ellwand draw    PLAN.yaml -o OUT       cutting diagram (.png, .svg, .pdf); chalk list (.csv)
-  ellwand reckon  PLAN.yaml [--json]     every figure of the plan, and from what
+  ellwand reckon  PLAN.yaml [--json]     every figure of the plan, and from what; -o OUT.pdf
+  ellwand cards   PLAN.yaml -o OUT.pdf   one page to hang beside the work for each stage
+  ellwand chalk   PLAN.yaml -o OUT       chalk list as a page (.pdf) or a table (.csv)
+  ellwand fullsize PLAN.yaml -o OUT.pdf  pieces with a curve or slant, 1 : 1, on sheets
+  ellwand choices PLAN.yaml -o OUT.pdf   the record of choices, as a card
   ellwand widths  PLAN.yaml [--json]     the cloth at each width the loom can weave
   ellwand lay     PLAN.yaml --save       work the lay out and store it in the plan
   ellwand check   PLAN.yaml              say what is wrong with a plan or its lay
@@ -44,6 +48,8 @@ const usage = `Ellwand: from a body and a fleece to a cutting diagram, and back.
   --new-lay     leave aside the lay kept in the plan and work out a new one
   --dpi N       resolution that PNG and SVG state (300)
   --paper SIZE  a4 or letter, for PDF (a4)
+  --scale N     cutting diagram at 1 : N, on as many pages as that takes
+  --only NAME   the one stage (cards) or piece (fullsize) that is wanted
   --version, --help, --licences
 
 Exit: 0 done, 1 the plan cannot be made (and why), 2 bad input or use.

@@ -194,7 +194,7 @@ func TestOptionsAreRefusedInPlainWords(t *testing.T) {
 		{"--seed is \"-1\"; accepted is a whole number", []string{"reckon", file, "--seed", "-1"}},
 		{"--seconds stands without its value", []string{"reckon", file, "--seconds"}},
 		{"--wat is not an option", []string{"reckon", file, "--wat"}},
-		{"-o is not an option here; it goes with: draw", []string{"reckon", file, "-o", "x.png"}},
+		{"-o is not an option here; it goes with: draw", []string{"check", file, "-o", "x.png"}},
 		{"nowhere.yaml: there is no such file", []string{"reckon", "nowhere.yaml"}},
 		{"there is no folder /no/such", []string{"draw", file, "-o", "/no/such/x.png", "--seconds", "0"}},
 	} {

@@ -1,5 +1,7 @@
 package cloth
 
+import "ellwand/cautions"
+
 // Cautions are the usual reminders for the work this plan asks for. They say
 // who to defer to and are no substitute for local rules.
 func Cautions(in Input) []string {
@@ -12,17 +14,13 @@ func Cautions(in Input) []string {
 		}
 	}
 	if spun {
-		out = append(out,
-			"Raw fleece can carry disease and dust: wash hands, damp the dust down, wear a mask, and keep it from anyone pregnant; follow your health authority's advice on diseases from animals.",
-			"Scouring in hot water scalds, and alkali burns: gloves, no heavy lifts alone; follow local rules and the washing agent's safety data sheet.")
+		out = append(out, cautions.Of(cautions.RawFleece), cautions.Of(cautions.Scouring))
 	}
 	if combed {
-		out = append(out, "Wool combs have long sharp tines: clamp the holder, guard the tines or turn them away, keep them from children; follow the maker's instructions.")
+		out = append(out, cautions.Of(cautions.Combing))
 	}
 	if in.Loom.Kind == WarpWeighted {
-		out = append(out, "A warp-weighted loom can fall and its weights swing: fasten the beam, hang no weight where a foot or a child can be; follow the builder's instructions.")
+		out = append(out, cautions.Of(cautions.WarpWeighted))
 	}
-	return append(out,
-		"Spinning, weaving and sewing repeat one movement for hours: pace it, vary it, rest, and stop on pain; local guidance on upper limb disorders comes first.",
-		"Shears and knives: cut away from yourself and guard the blades; follow the maker's instructions.")
+	return append(out, cautions.Of(cautions.LongWork), cautions.Of(cautions.Cutting))
 }

@@ -73,8 +73,10 @@ type PieceSpec struct {
 }
 
 // Choice is one component of the making, standing alone. There is no total.
+// Evidence says in plain words what it rests on, Kind which kind of evidence
+// that is ("a find", "an experiment"), Reference and Page where it is printed.
 type Choice struct {
-	Component, Known, Evidence, Done, Why string
+	Component, Known, Kind, Evidence, Reference, Page, Done, Why string
 }
 
 // SavedLay is the lay kept in the file, by item ID ("sleeve/1").

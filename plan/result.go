@@ -30,6 +30,9 @@ type Result struct {
 	plan *Plan
 }
 
+// Plan is what was worked out; it may not be changed.
+func (r *Result) Plan() *Plan { return r.plan }
+
 // ReckonLay works everything out for a lay, legal or not: Faults says what is
 // wrong with it.
 func ReckonLay(p *Plan, pr *Prepared, lay layout.Lay) (*Result, error) {

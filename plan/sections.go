@@ -168,7 +168,10 @@ func choiceKeys(c *Choice) []key {
 	return []key{
 		need(textKey("component", "Component", &c.Component)),
 		longTextKey("known", "What is known", &c.Known),
+		textKey("kind_of_evidence", "Kind of evidence, in plain words", &c.Kind),
 		longTextKey("evidence", "On what evidence", &c.Evidence),
+		longTextKey("reference", "Reference: who, what, when", &c.Reference),
+		textKey("page", "Page", &c.Page),
 		longTextKey("done", "What will be done", &c.Done),
 		longTextKey("why", "Why", &c.Why),
 	}

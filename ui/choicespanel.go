@@ -39,11 +39,18 @@ func (f *form) choice(component string) {
 	under := "choices[" + component + "]."
 	f.heading(component)
 	f.put(f.plain(under+"component", "Component", ""))
-	for _, line := range []struct{ key, label string }{
-		{"known", "What is known"}, {"evidence", "On what evidence"}, {"done", "What will be done"}, {"why", "Why"},
+	for _, line := range []struct {
+		key, label string
+		long       bool
+	}{
+		{"known", "What is known", true}, {"kind_of_evidence", "Kind of evidence, in plain words", false}, {"evidence", "On what evidence", true},
+		{"reference", "Reference: who, what, when", true}, {"page", "Page", false}, {"done", "What will be done", true}, {"why", "Why", true},
 	} {
 		spec := f.plain(under+line.key, line.label, "")
-		spec.long = true
+		spec.long = line.long
+		if line.key == "kind_of_evidence" {
+			spec.hint = func() string { return strings.Join(plan.KindsOfEvidence()[:3], ", ") + " …" }
+		}
 		f.put(spec)
 	}
 	f.button("Remove this choice", func() error {

@@ -13,6 +13,7 @@ import (
 	"golang.org/x/image/font/gofont/goregular"
 
 	"ellwand/geometry"
+	"ellwand/paper"
 )
 
 // Draw draws the sheet. A long strip is broken into rows, each with rulers
@@ -47,6 +48,7 @@ type diagram struct {
 	placer  placer
 	labels  []box // every box of writing, for the tests
 	unnamed []int // pieces that nothing could be written on
+	noTable bool  // the diagram alone
 }
 
 type faceKey struct {
@@ -92,7 +94,7 @@ func newDiagram(s Sheet, o Options) (*diagram, error) {
 		}
 	}
 	for _, n := range s.Notes {
-		d.notes = append(d.notes, d.wrap(clean(n), smallSize, d.px-2*d.margin, 6)...)
+		d.notes = append(d.notes, d.wrap(paper.Clean(n), smallSize, d.px-2*d.margin, 6)...)
 	}
 	d.placeRows()
 	if d.height > 30000 || d.height*d.px > 2.5e8 {
@@ -135,7 +137,9 @@ func (d *diagram) paint(p pen) {
 	for _, k := range d.unnamed {
 		d.leader(k)
 	}
-	d.table()
+	if !d.noTable {
+		d.table()
+	}
 }
 
 // at is where a point of the strip is drawn in a row.

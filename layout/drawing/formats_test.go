@@ -97,10 +97,10 @@ func TestChalkListIsInTheOrderOfCutting(t *testing.T) {
 	if err := ChalkCSV(&buf, s); err != nil {
 		t.Fatal(err)
 	}
-	want := "piece,copy,number,cut_length_cm,cut_width_cm,along_from_cm,along_to_cm,across_from_cm,across_to_cm,turned_deg,turned_over\r\n" +
-		"'=1+1,1,1,70.00,38.00,0.00,70.00,0.00,38.00,0,no\r\n" +
-		"'-·band,1,2,50.00,8.00,70.00,120.00,0.00,8.00,90,yes\r\n" +
-		"\"gore, \"\"side\"\"\",2,3,40.00,25.50,72.12,112.12,10.00,35.50,180,no\r\n"
+	want := "piece,copy,number,cut_length_cm,cut_width_cm,along_from_cm,along_to_cm,across_from_cm,across_to_cm,turned_deg,turned_over,corners_along_across_cm\r\n" +
+		"'=1+1,1,1,70.00,38.00,0.00,70.00,0.00,38.00,0,no,0.00 0.00; 70.00 0.00; 70.00 38.00; 0.00 38.00\r\n" +
+		"'-·band,1,2,50.00,8.00,70.00,120.00,0.00,8.00,90,yes,70.00 0.00; 120.00 0.00; 120.00 8.00; 70.00 8.00\r\n" +
+		"\"gore, \"\"side\"\"\",2,3,40.00,25.50,72.12,112.12,10.00,35.50,180,no,72.12 10.00; 112.12 10.00; 112.12 35.50; 72.12 35.50\r\n"
 	if buf.String() != want {
 		t.Errorf("got\n%s\nwant\n%s", buf.String(), want)
 	}

@@ -5,10 +5,11 @@ import (
 	"math"
 
 	"ellwand/geometry"
+	"ellwand/paper"
 )
 
 func (d *diagram) heading() string {
-	if t := clean(d.Title); t != "" {
+	if t := paper.Clean(d.Title); t != "" {
 		return t
 	}
 	return "Cutting diagram"
@@ -32,7 +33,7 @@ func (d *diagram) titleBlock() {
 	y += 92 * d.unit
 	facts := fmt.Sprintf("Finished cloth %s wide, %s long  ·  %.1f %% used  ·  %s", d.length(d.WidthCM), d.length(d.clothCM()), d.UsePercent, counted(len(d.Pieces)))
 	if d.Date != "" {
-		facts += "  ·  " + clean(d.Date)
+		facts += "  ·  " + paper.Clean(d.Date)
 	}
 	for _, line := range []string{facts, labelled("Warp: ", d.Warp), labelled("Weft: ", d.Weft)} {
 		if line == "" {
@@ -55,7 +56,7 @@ func labelled(label, text string) string {
 	if text == "" {
 		return ""
 	}
-	return label + clean(text)
+	return label + paper.Clean(text)
 }
 
 // keyOfLines shows each kind of line beside its meaning.
@@ -105,7 +106,7 @@ func (d *diagram) edges(r row, i int) {
 	d.rulerAcross(b)
 	left := "left selvedge, from the first cut end"
 	if len(d.Lengths) > 0 {
-		left += " of " + clean(d.Lengths[0].Name)
+		left += " of " + paper.Clean(d.Lengths[0].Name)
 	}
 	if i > 0 {
 		left = "left selvedge, continued from the row above"

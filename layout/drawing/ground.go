@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"ellwand/geometry"
+	"ellwand/paper"
 )
 
 // Length is one length of cloth on the strip, from FromCM to ToCM; several lie
@@ -18,13 +19,13 @@ type Length struct {
 	Left, Right []geometry.Point
 }
 
-// start is where the length of cloth begins on which something at x lies, and
+// Start is where the length of cloth begins on which something at x lies, and
 // the length's name; 0 and "" where the cloth is all one.
-func (s Sheet) start(x float64) (float64, string) {
+func (s Sheet) Start(x float64) (float64, string) {
 	at, name := 0.0, ""
 	for _, l := range s.Lengths {
 		if x >= l.FromCM-1e-6 {
-			at, name = l.FromCM, clean(l.Name)
+			at, name = l.FromCM, paper.Clean(l.Name)
 		}
 	}
 	return at, name
@@ -49,7 +50,7 @@ func (s Sheet) clothCM() float64 {
 
 func (s Sheet) flawName(k int) string {
 	if k < len(s.FlawNames) && s.FlawNames[k] != "" {
-		return clean(s.FlawNames[k])
+		return paper.Clean(s.FlawNames[k])
 	}
 	return fmt.Sprintf("flaw %d", k+1)
 }
@@ -81,7 +82,7 @@ func (d *diagram) lengthNames(r row, y, x1 float64) {
 		if l.FromCM < r.from || l.FromCM >= r.to || l.FromCM == 0 {
 			continue
 		}
-		text := "from here " + clean(l.Name)
+		text := "from here " + paper.Clean(l.Name)
 		x := max(d.at(r, geometry.Point{X: l.FromCM}).X, x1+30*d.unit)
 		d.write(text, min(x, d.px-d.margin-d.width(text, smallSize, false)), y, smallSize, false, d.c.Faint)
 		x1 = x + d.width(text, smallSize, false)

@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"ellwand/geometry"
+	"ellwand/paper"
 )
 
 // visible is how long a stretch of a piece lies in a row, in cm.
@@ -27,10 +28,10 @@ func (d *diagram) mainRow(p Piece) int {
 // wordings are what may be written in a piece, the fullest first.
 func (d *diagram) wordings(p Piece) [][]string {
 	m := p.Cut.Bounds()
-	name, title := fmt.Sprintf("%d  %s", p.Number, clean(p.Name)), fmt.Sprintf("%d  %s", p.Number, p.title())
+	name, title := fmt.Sprintf("%d  %s", p.Number, paper.Clean(p.Name)), fmt.Sprintf("%d  %s", p.Number, p.title())
 	full := title + p.state()
 	size := d.bare(m.Width()) + " × " + d.length(m.Height())
-	from, _ := d.start(m.MinX)
+	from, _ := d.Start(m.MinX)
 	along := fmt.Sprintf("%s to %s along", d.bare(m.MinX-from), d.bare(m.MaxX-from))
 	across := fmt.Sprintf("%s to %s across", d.bare(m.MinY), d.bare(m.MaxY))
 	out := [][]string{{full, size, along + ", " + across}, {full, size, along, across}}

@@ -5,7 +5,6 @@ import (
 	"image/color"
 	"io"
 	"math"
-	"strings"
 	"time"
 
 	"codeberg.org/go-pdf/fpdf"
@@ -13,39 +12,13 @@ import (
 	"golang.org/x/image/font/gofont/goregular"
 
 	"ellwand/geometry"
+	"ellwand/paper"
 )
 
-// Paper is a size of page.
-type Paper int
-
-const (
-	A4     Paper = iota // 210 × 297 mm, ISO 216
-	Letter              // 8.5 × 11 in, ANSI/ASME Y14.1
-)
-
-func (p Paper) String() string {
-	if p == Letter {
-		return "Letter"
-	}
-	return "A4"
-}
-
-// PaperNamed is the paper called "a4" or "letter", in capitals or not.
-func PaperNamed(name string) (Paper, error) {
-	for _, p := range []Paper{A4, Letter} {
-		if strings.EqualFold(name, p.String()) {
-			return p, nil
-		}
-	}
-	return A4, fmt.Errorf("the paper is %q; accepted is a4 or letter", name)
-}
-
-// size is the upright page, in points.
-func (p Paper) size() (wide, high float64) {
-	if p == Letter {
-		return 8.5 * 72, 11 * 72
-	}
-	return 210 * pointsPerCM / 10, 297 * pointsPerCM / 10
+// pageSize is the upright page, in points.
+func pageSize(p paper.Size) (wide, high float64) {
+	wide, high = p.CM()
+	return wide * pointsPerCM, high * pointsPerCM
 }
 
 // Edges of the page that printers leave bare; the scale stands in the lower one.
@@ -57,9 +30,13 @@ const (
 
 // PDF writes the sheet on pages of o.Paper, of the same design as the PNG, at
 // the largest round scale that fits, which each page states. The cloth is all on
-// the first page; a long table goes on overleaf. Same sheet and options, same
+// the first page; a long table goes on overleaf. With o.Ratio it is at that scale
+// instead, without the table, on as many sheets as that takes. Same sheet and options, same
 // bytes.
 func PDF(w io.Writer, s Sheet, o Options) error {
+	if o.Ratio > 0 {
+		return scaledPDF(w, s, o)
+	}
 	d, err := newDiagram(s, o)
 	if err != nil {
 		return err
@@ -120,8 +97,8 @@ type pages struct {
 // pages chooses how the page lies and whether all goes on one: it does unless
 // the cloth would be less than three quarters as large as with the table
 // overleaf.
-func (d *diagram) pages(paper Paper) pages {
-	wide, high := paper.size()
+func (d *diagram) pages(on paper.Size) pages {
+	wide, high := pageSize(on)
 	upright, lying := pages{wide: wide, high: high}, pages{wide: high, high: wide}
 	larger := func(px float64) (pages, float64) {
 		u, l := upright.fit(d.px, px), lying.fit(d.px, px)
@@ -254,7 +231,7 @@ func (p *pagePen) text(t text) {
 	}
 	p.doc.SetFont("Go", style, t.size*p.unit*p.perPx)
 	p.doc.SetTextColor(int(t.c.R), int(t.c.G), int(t.c.B))
-	p.doc.Text(p.x(t.x), p.y(t.baseline), inFont(t.line))
+	p.doc.Text(p.x(t.x), p.y(t.baseline), paper.InFont(t.line))
 }
 
 func (p *pagePen) clip(b box) {
@@ -262,17 +239,6 @@ func (p *pagePen) clip(b box) {
 }
 
 func (p *pagePen) unclip() { p.doc.ClipEnd() }
-
-// inFont shows letters beyond the font's reach (no font of 16-bit codes has
-// them) by the sign for an unknown letter.
-func inFont(line string) string {
-	return strings.Map(func(r rune) rune {
-		if r > 0xFFFF {
-			return '\uFFFD'
-		}
-		return r
-	}, line)
-}
 
 // record keeps what is drawn, to be drawn again on each page.
 type record struct{ ops []func(pen) }

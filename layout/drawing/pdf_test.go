@@ -12,6 +12,8 @@ import (
 	"regexp"
 	"strings"
 	"testing"
+
+	"ellwand/paper"
 	"unicode/utf16"
 
 	"pgregory.net/rapid"
@@ -107,8 +109,8 @@ func (p page) find(wide, high float64) (x, y float64, ok bool) {
 // large and lies as far from the others as on the cloth.
 func TestPDFIsTrueToTheScaleItStates(t *testing.T) {
 	s := sheets()["few"]
-	for _, paper := range []Paper{A4, Letter} {
-		pages := pagesOf(t, pdfOf(t, s, Options{Paper: paper}))
+	for _, on := range []paper.Size{paper.A4, paper.Letter} {
+		pages := pagesOf(t, pdfOf(t, s, Options{Paper: on}))
 		if len(pages) != 1 {
 			t.Fatalf("%d pages", len(pages))
 		}
@@ -121,7 +123,7 @@ func TestPDFIsTrueToTheScaleItStates(t *testing.T) {
 			m := p.Cut.Bounds()
 			x, y, ok := pages[0].find(m.Width()*point, m.Height()*point)
 			if !ok || math.Abs(x-x0-m.MinX*point) > 0.02 || math.Abs(y-y0-(40-m.MaxY)*point) > 0.02 {
-				t.Errorf("%s on %s lies at (%.2f, %.2f) from the cloth's corner, want (%.2f, %.2f)", p.Name, paper, x-x0, y-y0, m.MinX*point, (40-m.MaxY)*point)
+				t.Errorf("%s on %s lies at (%.2f, %.2f) from the cloth's corner, want (%.2f, %.2f)", p.Name, on, x-x0, y-y0, m.MinX*point, (40-m.MaxY)*point)
 			}
 		}
 	}
@@ -154,16 +156,16 @@ func TestPDFIsTheSameEachTimeAndOnThePaperAskedFor(t *testing.T) {
 		t.Error("two files of one sheet differ")
 	}
 	box := regexp.MustCompile(`MediaBox \[0 0 ([\d.]+) ([\d.]+)\]`)
-	for paper, want := range map[Paper][2]string{A4: {"595.28", "841.89"}, Letter: {"612.00", "792.00"}} {
-		m := box.FindSubmatch(pdfOf(t, s, Options{Paper: paper}))
+	for on, want := range map[paper.Size][2]string{paper.A4: {"595.28", "841.89"}, paper.Letter: {"612.00", "792.00"}} {
+		m := box.FindSubmatch(pdfOf(t, s, Options{Paper: on}))
 		if m == nil || !(string(m[1]) == want[0] && string(m[2]) == want[1] || string(m[1]) == want[1] && string(m[2]) == want[0]) {
-			t.Errorf("%s: the page is %q", paper, m)
+			t.Errorf("%s: the page is %q", on, m)
 		}
 	}
-	if _, err := PaperNamed("a3"); err == nil || !strings.Contains(err.Error(), "a4 or letter") {
+	if _, err := paper.Named("a3"); err == nil || !strings.Contains(err.Error(), "a4 or letter") {
 		t.Errorf("a3: %v", err)
 	}
-	if p, err := PaperNamed("LETTER"); p != Letter || err != nil {
+	if p, err := paper.Named("LETTER"); p != paper.Letter || err != nil {
 		t.Errorf("LETTER: %v, %v", p, err)
 	}
 }
@@ -174,7 +176,7 @@ func TestLongTableGoesOnOverleafWithNoLineParted(t *testing.T) {
 		s.Pieces = append(s.Pieces, piece(i+1, "tab", float64(i/10)*7, float64(i%10)*6, 5, 5))
 	}
 	d, _ := drawn(t, s, 3000)
-	l := d.pages(A4)
+	l := d.pages(paper.A4)
 	if len(l.breaks) < 4 || l.breaks[1] != d.tableY {
 		t.Errorf("pages part at %v; the first should end where the table begins, %v", l.breaks, d.tableY)
 	}
@@ -211,7 +213,7 @@ func TestPDFOfAnyClothFitsItsPages(t *testing.T) {
 		}
 		s.Pieces = []Piece{piece(1, rapid.StringN(1, 60, -1).Draw(t, "name"), 0, 0, s.LengthCM*0.7, s.WidthCM*0.8)}
 		d, _ := drawn(t, s, 1200)
-		l := d.pages(Paper(rapid.IntRange(0, 1).Draw(t, "paper")))
+		l := d.pages(paper.Size(rapid.IntRange(0, 1).Draw(t, "paper")))
 		if d.px*l.perPx > l.wide-2*pageEdge+1e-6 {
 			t.Errorf("%.1f points wide on a page of %.1f", d.px*l.perPx, l.wide)
 		}

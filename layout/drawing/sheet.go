@@ -9,9 +9,9 @@ import (
 	"math"
 	"strconv"
 	"strings"
-	"unicode"
 
 	"ellwand/geometry"
+	"ellwand/paper"
 )
 
 // Unit is what lengths are labelled in; places are always given in cm.
@@ -53,12 +53,14 @@ type Sheet struct {
 }
 
 // Options are the picture's size and colours; zero values are 3000 px and 300
-// dpi. Paper is that of the PDF.
+// dpi. Paper is that of the PDF. Ratio is how many cm of cloth one cm of a PDF's
+// paper shows, on as many sheets as that takes; 0 brings the cloth onto one.
 type Options struct {
 	PixelWidth int
 	DPI        float64
 	Dark       bool
-	Paper      Paper
+	Paper      paper.Size
+	Ratio      float64
 }
 
 func (o Options) settled() (Options, error) {
@@ -70,6 +72,9 @@ func (o Options) settled() (Options, error) {
 	}
 	if o.PixelWidth < 600 || o.PixelWidth > 12000 {
 		return o, fmt.Errorf("the picture is %d px wide; accepted is 600 to 12000 px", o.PixelWidth)
+	}
+	if !(o.Ratio == 0 || o.Ratio >= 1 && o.Ratio <= 100) {
+		return o, fmt.Errorf("the scale is 1 : %v; accepted is 1 : 1 to 1 : 100", o.Ratio)
 	}
 	if !(o.DPI >= 30 && o.DPI <= 2400) {
 		return o, fmt.Errorf("the resolution is %v dpi; accepted is 30 to 2400", o.DPI)
@@ -156,9 +161,9 @@ func (s Sheet) unitName() string {
 // title is the piece's name with its copy, safe to draw.
 func (p Piece) title() string {
 	if p.Copies > 1 {
-		return fmt.Sprintf("%s %d of %d", clean(p.Name), p.Copy, p.Copies)
+		return fmt.Sprintf("%s %d of %d", paper.Clean(p.Name), p.Copy, p.Copies)
 	}
-	return clean(p.Name)
+	return paper.Clean(p.Name)
 }
 
 // state says in words that the piece is pinned or faulty.
@@ -171,15 +176,4 @@ func (p Piece) state() string {
 		out += " ! fault"
 	}
 	return out
-}
-
-// clean shows control characters and marks that turn the direction of writing
-// as a dot, so that a name cannot disturb what stands around it.
-func clean(s string) string {
-	return strings.Map(func(r rune) rune {
-		if unicode.IsControl(r) || unicode.Is(unicode.Cf, r) || unicode.Is(unicode.Zl, r) || unicode.Is(unicode.Zp, r) {
-			return '·'
-		}
-		return r
-	}, s)
 }

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"ellwand/geometry"
+	"ellwand/paper"
 )
 
 // oneColumn is the most pieces that the table lists in a single column.
@@ -38,14 +39,14 @@ func (d *diagram) entries() []entry {
 			d.bare(m.Width()) + " × " + d.bare(m.Height()),
 			d.along(m),
 			d.bare(m.MinY) + " – " + d.bare(m.MaxY),
-			strings.TrimPrefix(p.title(), clean(p.Name)) + p.state()}
+			strings.TrimPrefix(p.title(), paper.Clean(p.Name)) + p.state()}
 	}
 	return out
 }
 
 // along is where a piece lies along its length of cloth.
 func (d *diagram) along(m geometry.Rect) string {
-	from, on := d.start(m.MinX)
+	from, on := d.Start(m.MinX)
 	text := d.bare(m.MinX-from) + " – " + d.bare(m.MaxX-from)
 	if on != "" {
 		text = d.shorten(on, smallSize, false, 300*d.unit) + ": " + text

@@ -1,0 +1,286 @@
+package prints_test
+
+import (
+	"bytes"
+	"context"
+	"fmt"
+	"io"
+	"math"
+	"os/exec"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"ellwand/assets"
+	"ellwand/geometry"
+	"ellwand/paper"
+	"ellwand/paper/readback"
+	"ellwand/plan"
+	"ellwand/prints"
+)
+
+// worked is the starter plan with pairs of texts replaced, worked out.
+func worked(t *testing.T, pairs ...string) *plan.Result {
+	t.Helper()
+	text := string(assets.StarterPlan())
+	for i := 0; i < len(pairs); i += 2 {
+		if !strings.Contains(text, pairs[i]) {
+			t.Fatalf("the starter plan has no %q", pairs[i])
+		}
+		text = strings.Replace(text, pairs[i], pairs[i+1], 1)
+	}
+	p, err := plan.Parse([]byte(text), "plan.yaml")
+	if err != nil {
+		t.Fatal(err)
+	}
+	r, err := plan.Work(context.Background(), p, plan.Options{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return r
+}
+
+func pdf(t *testing.T, k prints.Kind, r *plan.Result, o prints.Options) []byte {
+	t.Helper()
+	o.Date = "2026-03-01"
+	var buf bytes.Buffer
+	if err := prints.Write(&buf, k, ".pdf", r, o); err != nil {
+		t.Fatalf("%s: %v", k, err)
+	}
+	return buf.Bytes()
+}
+
+func pagesOf(t *testing.T, k prints.Kind, r *plan.Result, o prints.Options) []readback.Page {
+	t.Helper()
+	pages, err := readback.Pages(pdf(t, k, r, o))
+	if err != nil || len(pages) == 0 {
+		t.Fatalf("%s: %d pages, %v", k, len(pages), err)
+	}
+	return pages
+}
+
+func says(t *testing.T, p readback.Page, want ...string) {
+	t.Helper()
+	text := strings.ReplaceAll(p.Text(), "\n", " ")
+	for _, w := range want {
+		if !strings.Contains(text, w) {
+			t.Errorf("%q is not on the page:\n%s", w, p.Text())
+		}
+	}
+}
+
+// clear reports writing that runs off its page or stands on other writing.
+func clear(t *testing.T, name string, pages []readback.Page) {
+	t.Helper()
+	face, err := readback.Face()
+	if err != nil {
+		t.Fatal(err)
+	}
+	for n, p := range pages {
+		var boxes []geometry.Rect
+		for _, s := range p.Said {
+			b := geometry.Rect{MinX: s.At.X, MaxX: s.At.X + s.WidthCM(face), MinY: s.At.Y - 0.7*s.SizeCM, MaxY: s.At.Y + 0.2*s.SizeCM}
+			if b.MinX < 0.9 || b.MaxX > p.WideCM-0.9 || b.MinY < 0.3 || b.MaxY > p.HighCM-0.3 {
+				t.Errorf("%s, page %d: %q runs to (%.2f, %.2f) of %.2f × %.2f cm", name, n+1, s.Text, b.MaxX, b.MaxY, p.WideCM, p.HighCM)
+			}
+			for i, o := range boxes {
+				if min(b.MaxX, o.MaxX)-max(b.MinX, o.MinX) > 0.02 && min(b.MaxY, o.MaxY)-max(b.MinY, o.MinY) > 0.02 {
+					t.Errorf("%s, page %d: %q stands on %q", name, n+1, s.Text, p.Said[i].Text)
+				}
+			}
+			boxes = append(boxes, b)
+		}
+	}
+}
+
+func TestOneCardForEachStageFromThePlansOwnFigures(t *testing.T) {
+	r := worked(t)
+	c := r.Reckoning
+	pages := pagesOf(t, prints.Cards, r, prints.Options{})
+	if len(pages) != 9 {
+		t.Fatalf("%d pages; fleece, two yarns, warping, sleying, weaving, finishing, cutting and sewing are 9", len(pages))
+	}
+	says(t, pages[0], "Fibre", "Raw fleece can carry", "Scouring in hot water", "Wool combs")
+	says(t, pages[1], "Spinning: grey-warp", "90.91 m", "per cm", "25°", "turns per cm", "1 : 1")
+	says(t, pages[3], "Warping", fmt.Sprintf("%d in ", c.Ends), fmt.Sprintf("%.2f m", c.WarpLengthCM/100))
+	says(t, pages[4], "Sleying", "40 dents per 10 cm", "1-2-2", fmt.Sprint(c.Dents))
+	says(t, pages[5], "Weaving", "5.86 per cm", "50 cm", "100 cm", "a cut across", "end of the cloth")
+	says(t, pages[6], "Wet finishing", fmt.Sprintf("%.1f cm × %.0f cm", c.FinishedLengthCM, c.FinishedWidthCM), "45 cm along")
+	says(t, pages[7], "Cutting", "Shears and knives", "neck facing")
+	says(t, pages[8], "Sewing", "side gore", "hem")
+	clear(t, "cards", pages)
+}
+
+// 13 bouts, and 10 + 497 + 11 ends in the dents, are the 518 of the reckoning.
+func TestBoutsAndDentsHoldAllEnds(t *testing.T) {
+	r := worked(t)
+	pages := pagesOf(t, prints.Cards, r, prints.Options{Only: "sleying"})
+	if len(pages) != 1 {
+		t.Fatalf("%d pages", len(pages))
+	}
+	says(t, pages[0], "2-3-3-2 (selvedge)", "2-2-1, over and over", "497")
+	warping := pagesOf(t, prints.Cards, r, prints.Options{Only: "warping"})[0]
+	says(t, warping, "13", "38", "481", "518")
+}
+
+// The threads side by side on the card are as thick as the yarn.
+func TestWrapsOnTheCardAreTrueToScale(t *testing.T) {
+	r := worked(t)
+	p := pagesOf(t, prints.Cards, r, prints.Options{Only: "spinning"})[0]
+	want := 10 / 23.79 / 10 // cm: 23.79 wraps in a cm
+	n := 0
+	for _, l := range p.Lines {
+		if b := l.Bounds(); len(l) == 4 && math.Abs(b.Width()-want) < 0.003 && math.Abs(b.Height()-1.2) < 0.003 {
+			n++
+		}
+	}
+	if n < 70 || n > 73 {
+		t.Errorf("%d threads of %.4f cm side by side over 3 cm; want 71 or 72", n, want)
+	}
+}
+
+func TestChoicesCardShowsAllAndAddsNothingUp(t *testing.T) {
+	r := worked(t, "    evidence: common practice\n", "    kind_of_evidence: a picture\n    evidence: carved on a font\n    reference: a county's survey of fonts\n    page: \"112\"\n")
+	p := pagesOf(t, prints.Choices, r, prints.Options{})[0]
+	says(t, p, "Ferryman's tunic", "loom", "a picture: carved on a font", "a county's survey of fonts, page 112", "an upright two-beam loom")
+	for _, never := range []string{"total", "score", "rank", "%"} {
+		if strings.Contains(strings.ToLower(p.Text()), never) {
+			t.Errorf("the card speaks of %q", never)
+		}
+	}
+}
+
+func TestChalkListHasEveryPieceInOrderAndItsCorners(t *testing.T) {
+	r := worked(t)
+	p := pagesOf(t, prints.Chalk, r, prints.Options{})[0]
+	says(t, p, "Chalk list", "underarm gusset 2 of 2", "a rectangle", "corners to chalk")
+	var table bytes.Buffer
+	if err := prints.Write(&table, prints.Chalk, ".csv", r, prints.Options{}); err != nil || strings.Count(table.String(), "\r\n") != 11 {
+		t.Errorf("%v:\n%s", err, table.String())
+	}
+}
+
+func TestReckoningOnPaperSaysWhatTheCommandSays(t *testing.T) {
+	r := worked(t)
+	said := ""
+	for _, p := range pagesOf(t, prints.Reckoning, r, prints.Options{}) {
+		said += p.Text() + " "
+	}
+	said = strings.Join(strings.Fields(said), " ")
+	for _, line := range strings.Split(r.Text("cm"), "\n") {
+		line = strings.Join(strings.Fields(line), " ")
+		if strings.Trim(line, "=") != "" && len(line) < 90 && !strings.Contains(said, line) {
+			t.Errorf("%q is not on the pages", line)
+		}
+	}
+}
+
+// A gore's cut outline is on the paper at its own size.
+func TestFullSizePiecesAreFullSize(t *testing.T) {
+	r := worked(t)
+	for _, on := range []paper.Size{paper.A4, paper.Letter} {
+		pages := pagesOf(t, prints.FullSize, r, prints.Options{Paper: on, Only: "side gore"})
+		for _, piece := range r.Pieces {
+			if piece.Piece.Name != "side gore" {
+				continue
+			}
+			found := 0
+			for _, p := range pages[1:] {
+				for _, l := range p.Lines {
+					b := l.Bounds()
+					if math.Abs(b.Width()-piece.CutWidthCM) < 0.01 && math.Abs(b.Height()-piece.CutLengthCM) < 0.01 {
+						found++
+						break
+					}
+				}
+			}
+			if found == 0 || found != len(pages)-1 {
+				t.Errorf("%s: the gore, %.1f × %.1f cm, is full size on %d of %d sheets", on, piece.CutWidthCM, piece.CutLengthCM, found, len(pages)-1)
+			}
+		}
+	}
+	if err := prints.Write(&bytes.Buffer{}, prints.FullSize, ".pdf", r, prints.Options{Only: "belt"}); err == nil || !strings.Contains(err.Error(), "side gore") {
+		t.Errorf("an unknown piece: %v", err)
+	}
+}
+
+func TestDiagramAtAScaleAskedForIsAtThatScale(t *testing.T) {
+	r := worked(t)
+	pages := pagesOf(t, prints.Diagram, r, prints.Options{Ratio: 5})
+	says(t, pages[0], "Scale 1 : 5")
+	for n, p := range pages[1:] {
+		found := false
+		for _, l := range p.Lines {
+			b := l.Bounds()
+			found = found || math.Abs(b.Width()-r.Lay.LengthCM/5) < 0.02 && math.Abs(b.Height()-r.Lay.WidthCM/5) < 0.02
+		}
+		if !found {
+			t.Errorf("sheet %d does not show the cloth at 1 : 5", n+1)
+		}
+	}
+}
+
+// Long names, inches and many pieces: nothing leaves the page or is written over.
+func TestAnyPlanPrintsClear(t *testing.T) {
+	many := "\npieces:\n"
+	for i := range 24 {
+		many += fmt.Sprintf("  - {name: \"a patch for the pocket of the left sleeve, number %d\", shape: right_gore, length_cm: 12, base_cm: 6}\n", i+1)
+	}
+	long := strings.Repeat("long-grey-warp-of-the-old-wether-", 3)
+	for name, pairs := range map[string][]string{
+		"plain":      nil,
+		"inches":     {"show_units: cm", "show_units: inch"},
+		"long names": {"warp: grey-warp", "warp: " + long, "name: grey-warp", "name: " + long, "title: Ferryman's tunic", "title: " + strings.Repeat("A ferryman's tunic for the summer days ", 4)},
+		"many":       {"\nallowances:", many + "\nallowances:"},
+		"wide":       {"draft: tunic", "draft: half_circle_cloak", "  ease:\n    body_ease_cm: 8\n", "", "  options:\n    side_gores: 2\n    centre_gores: 2\n", ""},
+	} {
+		r := worked(t, pairs...)
+		for _, k := range prints.Kinds() {
+			for _, on := range []paper.Size{paper.A4, paper.Letter} {
+				if k.Kind == prints.Diagram {
+					continue // its own tests are the drawing's
+				}
+				pages := pagesOf(t, k.Kind, r, prints.Options{Paper: on})
+				if k.Kind == prints.FullSize {
+					pages = pages[:1] // on the sheets a name runs on from one to the next
+				}
+				clear(t, fmt.Sprintf("%s, %s on %s", name, k.Label, on), pages)
+			}
+		}
+	}
+}
+
+func TestPrintsAreTheSameEachTime(t *testing.T) {
+	r := worked(t)
+	for _, k := range prints.Kinds() {
+		if !bytes.Equal(pdf(t, k.Kind, r, prints.Options{}), pdf(t, k.Kind, r, prints.Options{})) {
+			t.Errorf("two prints of the %s differ", k.Label)
+		}
+	}
+}
+
+// Another program finds the same writing.
+func TestPagesAreReadByAnotherProgram(t *testing.T) {
+	reader, err := exec.LookPath("pdftotext")
+	if err != nil {
+		t.Skip("no pdftotext on this machine")
+	}
+	file := filepath.Join(t.TempDir(), "cards.pdf")
+	if err := plan.WriteFile(file, func(w io.Writer) error {
+		_, err := w.Write(pdf(t, prints.Cards, worked(t), prints.Options{}))
+		return err
+	}); err != nil {
+		t.Fatal(err)
+	}
+	out, err := exec.Command(reader, "-layout", file, "-").Output()
+	if err != nil || strings.Count(string(out), "\f") != 9 || !strings.Contains(string(out), "90.91 m") {
+		t.Errorf("%v, %d pages:\n%s", err, strings.Count(string(out), "\f"), out)
+	}
+}
+
+func TestUnknownStageIsNamedWithThoseThereAre(t *testing.T) {
+	err := prints.Write(&bytes.Buffer{}, prints.Cards, ".pdf", worked(t), prints.Options{Only: "knitting"})
+	if err == nil || !strings.Contains(err.Error(), "weaving") {
+		t.Errorf("%v", err)
+	}
+}
