@@ -144,9 +144,7 @@ func split(all []strip, room float64) [][]strip {
 		if used+high > room+1e-9 { // a run higher than a page is parted after all
 			n, high = 1, all[i].high
 		}
-		for _, s := range all[i : i+n] {
-			page = append(page, s)
-		}
+		page = append(page, all[i:i+n]...)
 		used += high
 		i += n
 	}

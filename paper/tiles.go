@@ -40,12 +40,11 @@ const CheckCM = 10.0
 
 // tiling is how a plate is parted into sheets.
 type tiling struct {
-	lying          bool
-	wide, high     float64 // of what one sheet shows
-	across, down   int
-	wanted         []bool // by row
-	sheets         int
-	marginX, pageW float64
+	lying        bool
+	wide, high   float64 // of what one sheet shows
+	across, down int
+	wanted       []bool // by row
+	sheets       int
 }
 
 func (t tiling) part(i, j int) geometry.Rect {

@@ -2,7 +2,6 @@ package prints
 
 import (
 	"fmt"
-	"math"
 	"strings"
 
 	"ellwand/plan"
@@ -86,6 +85,3 @@ func counted(n int, one, many string) string {
 	}
 	return fmt.Sprintf("%d %s", n, many)
 }
-
-// ceilTo rounds up to a multiple of step.
-func ceilTo(v, step float64) float64 { return math.Ceil(v/step-1e-9) * step }
