@@ -111,7 +111,7 @@ func (w *work) width() {
 	w.figure("reed_width_cm", "Width in the reed", r.ReedWidthCM, "cm", "%d ÷ %s %s × 10", r.Dents, num(r.ReedDentsPer10CM), each)
 	w.figure("real_width_cm", "Finished width of those dents", w.realWidthCM(), "cm", "%s cm in the reed × (1 − %s draw-in) × (1 − %s shrinkage)", num(r.ReedWidthCM), num(s.DrawIn), num(s.ShrinkWidth))
 	r.Ends = w.sley.endsIn(r.Dents) + s.SelvedgeExtraEnds
-	w.figure("ends", "Ends", float64(r.Ends), "", "%d dents filled %s = %d ends + %d at the selvedges", r.Dents, orderText(r.DentOrder), w.sley.endsIn(r.Dents), s.SelvedgeExtraEnds)
+	w.figure("ends", "Ends", float64(r.Ends), "", "%d dents filled %s = %d ends + %d at the selvedges", r.Dents, OrderText(r.DentOrder), w.sley.endsIn(r.Dents), s.SelvedgeExtraEnds)
 	r.EndsPerCMFinished = r.EndsPerCMOnLoom / ((1 - s.ShrinkWidth) * (1 - s.DrawIn))
 	w.figure("ends_per_cm_finished", "Ends per cm, finished, as it will be", r.EndsPerCMFinished, "ends per cm", "%s in the reed ÷ ((1 − %s shrinkage) × (1 − %s draw-in))", num(r.EndsPerCMOnLoom), num(s.ShrinkWidth), num(s.DrawIn))
 }
@@ -126,7 +126,7 @@ func (w *work) settFrom() string {
 	if s.ReedDentsPer10CM > 0 || len(s.DentOrder) > 0 {
 		why = "as the plan names it"
 	}
-	return fmt.Sprintf("%s: reed of %s dents per 10 cm, %s to the dent: %s ÷ 10 × %s", why, num(k.dentsPer10CM), orderText(k.order), num(k.dentsPer10CM), num(k.endsPerDent()))
+	return fmt.Sprintf("%s: reed of %s dents per 10 cm, %s to the dent: %s ÷ 10 × %s", why, num(k.dentsPer10CM), OrderText(k.order), num(k.dentsPer10CM), num(k.endsPerDent()))
 }
 
 // realWidthCM is the finished width that the whole dents become.

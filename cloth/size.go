@@ -98,6 +98,12 @@ func (k Skein) standard() float64 {
 	return AgreedRegains()[0].Fraction
 }
 
+// Regains are the skein's regain as it was weighed and the standard one.
+func (k Skein) Regains() (now, standard float64) {
+	now, _ = k.regainNow()
+	return now, k.standard()
+}
+
 // MassAtStandardG is the skein's mass at the standard regain.
 func (k Skein) MassAtStandardG() float64 {
 	now, _ := k.regainNow()
@@ -139,6 +145,10 @@ func (y Yarn) Worked() (Yarn, error) {
 		return y, nil
 	}
 	k := y.Skein
+	if k.StandardRegain == 0 {
+		k.StandardRegain = y.Regain
+	}
+	y.Skein, y.Regain = k, k.standard()
 	now, words := k.regainNow()
 	y.Tex = k.Tex()
 	from = fmt.Sprintf("measured skein, %s: %s g ÷ (1 + %s) × (1 + %s standard regain) ÷ %s m × 1000 = %s tex",
@@ -149,6 +159,9 @@ func (y Yarn) Worked() (Yarn, error) {
 	y.Grist = Figure{"tex:" + y.Name, "Grist of " + y.Name, y.Tex, "tex", from}
 	return y, nil
 }
+
+// GristFrom is where the yarn's grist comes from, in words.
+func (y Yarn) GristFrom() string { return y.gristFigure().From }
 
 // gristFigure is where the grist comes from.
 func (y Yarn) gristFigure() Figure {

@@ -183,7 +183,8 @@ func chooseSley(s Setting, l Loom) sley {
 	return plainest(s.OnLoomEndsPerCM(), sleysFor(s, l, reeds))
 }
 
-func orderText(order []int) string {
+// OrderText is a dent order in words: "1-2-2".
+func OrderText(order []int) string {
 	text := ""
 	for i, n := range order {
 		if i > 0 {

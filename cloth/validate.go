@@ -134,7 +134,7 @@ func (s Setting) validDentOrder() error {
 		sum += n
 	}
 	if len(s.DentOrder) > 0 && sum == 0 {
-		return &FieldError{"the dent order", orderText(s.DentOrder), "an order with an end in at least one dent"}
+		return &FieldError{"the dent order", OrderText(s.DentOrder), "an order with an end in at least one dent"}
 	}
 	return nil
 }

@@ -91,6 +91,9 @@ func keysOfItem(p *Plan, parts []string) []key {
 				if below && parts[2] == "fibre" {
 					return fibre
 				}
+				if _, keys := threadBelow(&p.Yarns[i]); below {
+					return keys[parts[2]]
+				}
 				if len(parts) == 4 && parts[2] == "blend" {
 					return numbered(p.Yarns[i].Blend, parts[3:], partKeys)
 				}
@@ -139,6 +142,9 @@ func GetField(p *Plan, path string) string {
 	if !ok {
 		return ""
 	}
+	if k.shown != nil {
+		return k.shown()
+	}
 	n := k.write()
 	if n == nil {
 		return ""
@@ -174,6 +180,9 @@ func SetField(p *Plan, path, text string) error {
 
 // typed is the value that a text stands for in a field of that kind.
 func typed(k key, text string) *yaml.Node {
+	if k.typed != nil {
+		return k.typed(text)
+	}
 	if k.kind == kindText {
 		return textNode(text)
 	}

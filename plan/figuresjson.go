@@ -27,10 +27,16 @@ func (r *Result) figuresAsJSON() []figureJSON {
 	}
 	add := func(of string, all []cloth.Figure) {
 		for _, f := range all {
-			out = append(out, figureJSON{of, f.Key, f.Label, fourth(f.Value), f.Unit, f.From})
+			out = append(out, figureJSON{of, f.Key, f.Label, sixth(f.Value), f.Unit, f.From})
 		}
 	}
 	add("cloth", r.Reckoning.Figures)
+	if s := r.Reckoning.Setting; s != nil {
+		add("setting", s.Figures)
+	}
+	if h := r.Reckoning.Hanging; h != nil {
+		add("weights", h.Figures)
+	}
 	for _, y := range r.Reckoning.Yarns {
 		add("yarn "+y.Name, y.Figures)
 	}

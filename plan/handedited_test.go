@@ -28,7 +28,7 @@ var handEdited = []struct{ name, old, new, says, line string }{
 	{"quote not closed", "title: Ferryman's tunic", "title: \"Ferryman", "not valid YAML", "title:"},
 	{"brace not closed", "coat: outer}", "coat: outer", "not valid YAML", "coat: outer"},
 	{"indented by three", "  ease:\n", "   ease:\n", "not valid YAML", "   ease:"},
-	{"no reeds", "[30, 40, 50, 60]", "[]", "loom.reeds_dents_per_10cm is an empty list", "reeds"},
+	{"no reeds", "[30, 40, 50, 60]", "[]", "loom.reeds_dents_per_10cm is missing or an empty list", "reeds"},
 	{"coat the fleece has none of", "outer_share: 0.45", "outer_share: 0", "spun from its outer coat", "outer_share"},
 	{"other coat the fleece has none of", "outer_share: 0.45", "outer_share: 1", "spun from its inner coat", "outer_share"},
 	{"a word that is no survey", "table: men", "table: dogs", "accepted is women or men", "table"},

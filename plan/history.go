@@ -20,6 +20,9 @@ func (p *Plan) Clone() *Plan {
 	}
 	c.Unconfirmed = slices.Clone(p.Unconfirmed)
 	c.Cloth.DentOrder = slices.Clone(p.Cloth.DentOrder)
+	c.Cloth.Draft = slices.Clone(p.Cloth.Draft)
+	c.Cloth.WarpOrder = slices.Clone(p.Cloth.WarpOrder)
+	c.Cloth.WeftOrder = slices.Clone(p.Cloth.WeftOrder)
 	c.Loom.ReedsDentsPer10CM = slices.Clone(p.Loom.ReedsDentsPer10CM)
 	c.Yarns = slices.Clone(p.Yarns)
 	for i := range c.Yarns {

@@ -25,6 +25,11 @@ type key struct {
 	read func(n *yaml.Node) string
 	// write gives the value; nil for none.
 	write func() *yaml.Node
+	// What a form shows, how what is typed there is read, and the schema, for
+	// kinds that are none of the simple ones.
+	shown func() string
+	typed func(text string) *yaml.Node
+	own   object
 }
 
 type kind string
@@ -37,6 +42,7 @@ const (
 	kindNumbers kind = "list of numbers"
 	kindRate    kind = "a number, or three"
 	kindTexts   kind = "list of names"
+	kindList    kind = "list" // with shown, typed and own
 )
 
 // bounds is what a number may be.

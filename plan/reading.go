@@ -224,9 +224,11 @@ func readList[T any](r *reader, n *yaml.Node, field string, into *[]T, read func
 func (r *reader) yarn(n *yaml.Node, field string) cloth.Yarn {
 	y := blankYarn()
 	own, fibre := yarnKeys(&y)
-	r.mapping(n, field, own, map[string]func(*yaml.Node){
+	below := map[string]func(*yaml.Node){
 		"fibre": func(n *yaml.Node) { r.mapping(n, join(field, "fibre"), fibre, nil) },
-		"blend": func(n *yaml.Node) { r.blend(&y)(n, join(field, "blend")) }})
+		"blend": func(n *yaml.Node) { r.blend(&y)(n, join(field, "blend")) }}
+	r.thread(&y, field, below)
+	r.mapping(n, field, own, below)
 	return y
 }
 

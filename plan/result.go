@@ -105,9 +105,13 @@ func (p *Plan) clothInput(widthCM, lengthCM float64) (cloth.Input, error) {
 	if err != nil {
 		return cloth.Input{}, err
 	}
+	others, err := p.otherYarns()
+	if err != nil {
+		return cloth.Input{}, err
+	}
 	return cloth.Input{
 		LayWidthCM: widthCM, LayLengthCM: lengthCM,
-		Setting: p.setting(), Loom: p.Loom, Warp: warp, Weft: weft, Fleeces: p.Fleeces,
+		Setting: p.setting(), Loom: p.Loom, Warp: warp, Weft: weft, Others: others, Fleeces: p.Fleeces,
 	}, nil
 }
 

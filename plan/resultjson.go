@@ -27,6 +27,9 @@ type resultJSON struct {
 	Notes        []string     `json:"notes"`
 	Reed         reedJSON     `json:"reed"`
 	Figures      []figureJSON `json:"figures"`
+
+	Setting map[string]any `json:"setting"` // its figures by their keys, limits and usual ranges
+	Loom    loomJSON       `json:"loom"`
 }
 
 type pieceJSON struct {
@@ -64,12 +67,6 @@ type clothJSON struct {
 	MassGPerM2         float64 `json:"mass_g_per_m2"`
 }
 
-type yarnJSON struct {
-	Name    string  `json:"name"`
-	LengthM float64 `json:"length_m"`
-	MassG   float64 `json:"mass_g"`
-}
-
 // JSON is the result's figures: lengths in cm and m, masses in g, rounded to a
 // ten-thousandth. Lists are never null.
 func (r *Result) JSON() ([]byte, error) {
@@ -90,13 +87,15 @@ func (r *Result) JSON() ([]byte, error) {
 		Notes:        append([]string{}, r.Notes...),
 		Reed:         reedJSON{fourth(c.ReedDentsPer10CM), append([]int{}, c.DentOrder...)},
 		Figures:      r.figuresAsJSON(),
+		Setting:      r.settingAsJSON(), Loom: r.loomAsJSON(),
 	}
 	for _, p := range r.Pieces {
 		out.Pieces = append(out.Pieces, pieceJSON{p.Piece.Name, p.Piece.Copies, fourth(p.CutWidthCM), fourth(p.CutLengthCM), fourth(p.CutAreaCM2)})
 	}
 	for _, y := range c.Yarns {
-		out.Yarns = append(out.Yarns, yarnJSON{y.Name, fourth(y.LengthM), fourth(y.MassG)})
+		out.Yarns = append(out.Yarns, yarnAsJSON(y))
 	}
+	out.Yarns = append(out.Yarns, r.otherYarnsJSON()...)
 	for _, f := range c.Fleeces {
 		out.Fleeces = append(out.Fleeces, fleeceAsJSON(f))
 	}
@@ -111,6 +110,16 @@ func (r *Result) JSON() ([]byte, error) {
 }
 
 func fourth(v float64) float64 { return math.Round(v*1e4) / 1e4 }
+
+// sixth keeps six digits of a small number, so that a count of a thousandth is
+// as exact as one of a thousand.
+func sixth(v float64) float64 {
+	if v == 0 || math.Abs(v) >= 1 || math.IsNaN(v) {
+		return math.Round(v*1e6) / 1e6
+	}
+	scale := math.Pow(10, 6-math.Floor(math.Log10(math.Abs(v))))
+	return math.Round(v*scale) / scale
+}
 
 func shortfallTexts(all []cloth.Shortfall) []string {
 	var out []string

@@ -37,6 +37,8 @@ func (r *Result) Text(units string) string {
 	r.writeLay(&b, units)
 	b.WriteString("Cloth\n")
 	writeFigures(&b, r.Reckoning.Figures, units)
+	r.writeSetting(&b, units)
+	r.writeLoom(&b, units)
 	r.writeYarns(&b, units)
 	r.writeFleeces(&b, units)
 	r.writeSamples(&b)
@@ -71,13 +73,6 @@ func (r *Result) writeLay(b *strings.Builder, units string) {
 		fmt.Fprintf(b, "  Fault: %s.\n", f.Text)
 	}
 	b.WriteString("\n")
-}
-
-func (r *Result) writeYarns(b *strings.Builder, units string) {
-	for _, y := range r.Reckoning.Yarns {
-		fmt.Fprintf(b, "\nYarn %s: %.0f m, %.0f g\n", y.Name, y.LengthM, y.MassG)
-		writeFigures(b, y.Figures, units)
-	}
 }
 
 func writeFigures(b *strings.Builder, figures []cloth.Figure, units string) {

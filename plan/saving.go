@@ -61,6 +61,7 @@ func (p *Plan) fill(root *yaml.Node) {
 		ownDef, fibreDef := yarnKeys(&plain)
 		putKeys(n, own, ownDef)
 		putBelow(n, "fibre", fibre, fibreDef)
+		fillThread(n, y)
 		fillBlend(n, y)
 	})
 	fillList(root, "fleeces", p.Fleeces, func(f *cloth.Fleece) string { return f.Name }, fillLot)

@@ -31,7 +31,7 @@ func Schema() ([]byte, error) {
 	}))
 	seam := blankSeam()
 	props["seams"] = listOf(mapping(seamKeys(&seam)))
-	props["yarns"] = listOf(with(mapping(yarn), object{"fibre": mapping(fibre), "blend": listOf(mapping(partKeys(&cloth.FibrePart{})))}))
+	props["yarns"] = listOf(with(with(mapping(yarn), object{"fibre": mapping(fibre), "blend": listOf(mapping(partKeys(&cloth.FibrePart{})))}), threadSchema(&y)))
 	props["fleeces"] = listOf(lotSchema())
 	props["hours"] = hoursSchema()
 	props["choices"] = listOf(mapping(choiceKeys(&Choice{})))
@@ -107,6 +107,10 @@ func (k key) schema() object {
 	s := object{"description": k.label + ": " + k.accepted}
 	number := object{"type": "number", "minimum": k.min, "maximum": k.max}
 	switch {
+	case k.own != nil:
+		for name, v := range k.own {
+			s[name] = v
+		}
 	case k.kind == kindText && len(k.choices) > 0:
 		s["enum"] = k.choices
 	case k.kind == kindText:

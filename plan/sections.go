@@ -91,7 +91,7 @@ func clothKeys(p *Plan) []key {
 		p.FixedLosses = map[cloth.Loss]bool{}
 	}
 	sett := bounds{min: 0, max: 100, above: true}
-	return []key{
+	return append([]key{
 		textKey("weave", "Weave", &c.Weave),
 		numberKey("finished_width_cm", "Finished width (0: the narrowest)", "cm", &c.FinishedWidthCM, widthCM),
 		need(textKey("warp", "Warp yarn", &p.WarpYarn)),
@@ -113,31 +113,21 @@ func clothKeys(p *Plan) []key {
 		numberKey("heading_cm", "Headings, each warp", "cm", &c.HeadingCM, lengthCM),
 		integerKey("extra_dents", "Dents to spare", &c.ExtraDents, 0, 5000),
 		numberKey("extra_length_cm", "Finished length to spare", "cm", &c.ExtraLengthCM, lengthCM),
-	}
-}
-
-func loomKeys(p *Plan) []key {
-	l := &p.Loom
-	return []key{
-		textKey("name", "Loom", &l.Name),
-		need(numberKey("max_reed_width_cm", "Widest in the reed", "cm", &l.MaxReedWidthCM, bounds{min: 0, max: 500, above: true})),
-		numberKey("waste_cm", "Loom waste, each warp", "cm", &l.WasteCM, lengthCM),
-		numberKey("max_warp_m", "Longest warp (0: no limit)", "m", &l.MaxWarpM, bounds{min: 0, max: 1000}),
-		need(numbersKey("reeds_dents_per_10cm", "Reeds owned", "dents per 10 cm", &l.ReedsDentsPer10CM, bounds{min: 0, max: 500, above: true})),
-	}
+	}, orderKeys(p)...)
 }
 
 // yarnKeys are the keys of one yarn; fibre is a mapping of its own below it.
 func yarnKeys(y *cloth.Yarn) (own, fibre []key) {
 	own = []key{
 		need(textKey("name", "Name", &y.Name)),
-		need(numberKey("tex", "Grist of the finished yarn", "tex", &y.Tex, bounds{min: 0, max: 20000, above: true})),
+		gristKey(y),
 		integerKey("plies", "Plies", &y.Plies, 1, 20),
 		wordKey("twist", "Twist", &y.Twist, "Z", "S"),
 		numberKey("spin_loss", "Lost in spinning and handling", "", &y.SpinLoss, fraction),
 		inHandKey(y),
 		numberKey("regain", "Regain at which the grist holds (0: as the lot)", "", &y.Regain, regain),
 	}
+	own = append(own, threadKeys(y)...)
 	fibre = []key{
 		textKey("lot", "Lot", &y.Fleece),
 		wordKey("coat", "Coat", &y.Coat, cloth.Coats()...),

@@ -2,7 +2,6 @@ package plan
 
 import (
 	"cmp"
-	"fmt"
 	"math"
 	"slices"
 
@@ -93,22 +92,6 @@ func orderCuts(pieces []drawing.Piece) {
 
 // tenth rounds to a millimetre, so that pieces at one cut count from the selvedge.
 func tenth(cm float64) float64 { return math.Round(cm * 10) }
-
-func (r *Result) warpText() string {
-	y, err := r.plan.yarn("cloth.warp", r.plan.WarpYarn)
-	if err != nil {
-		return ""
-	}
-	return fmt.Sprintf("%s %g tex %s, %d ends × %.2f m", y.Name, y.Tex, y.Twist, r.Reckoning.Ends, r.Reckoning.WarpLengthCM/100)
-}
-
-func (r *Result) weftText() string {
-	y, err := r.plan.yarn("cloth.weft", r.plan.WeftYarn)
-	if err != nil {
-		return ""
-	}
-	return fmt.Sprintf("%s %g tex %s, %d picks, %.1f per cm finished", y.Name, y.Tex, y.Twist, r.Reckoning.Picks, r.Reckoning.PicksPerCMFinished)
-}
 
 func (r *Result) sheetNotes() []string {
 	notes := shortfallTexts(r.CannotBeMade)

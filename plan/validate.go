@@ -27,7 +27,7 @@ func (p *Plan) problems(file string) Problems {
 	c := &checker{plan: p, file: file}
 	c.names()
 	c.yarns()
-	c.reeds()
+	c.sizes()
 	c.coats()
 	c.blends()
 	c.body()
@@ -177,7 +177,8 @@ func (c *checker) yarns() {
 			known(fmt.Sprintf("yarns[%s].fibre.lot", y.Name), y.Fleece, "fleece", fleeces)
 		}
 	}
-	if w := c.plan.Cloth.Weave; w != "" {
+	c.orders(yarns)
+	if w := c.plan.Cloth.Weave; w != "" && len(c.plan.Cloth.Draft) == 0 {
 		var weaves []string
 		for _, k := range cloth.Weaves() {
 			weaves = append(weaves, k.Name)
@@ -191,13 +192,6 @@ func (c *checker) yarns() {
 	}
 	if len(c.plan.Cloth.DentOrder) > 0 {
 		c.wrong("cloth.dent_order", "leaves every dent empty", "at least one dent with an end in it")
-	}
-}
-
-// reeds refuses a loom on which nothing can be sleyed.
-func (c *checker) reeds() {
-	if len(c.plan.Loom.ReedsDentsPer10CM) == 0 && c.plan.Cloth.ReedDentsPer10CM == 0 {
-		c.wrong("loom.reeds_dents_per_10cm", "is an empty list", "at least one reed, in dents per 10 cm, for example [40]")
 	}
 }
 
