@@ -21,6 +21,7 @@ type options struct {
 	out    string
 	json   bool
 	save   bool
+	keep   bool
 	newLay bool
 	// allFaults lists everything wrong with a plan file, not only the first.
 	allFaults bool
@@ -59,6 +60,7 @@ func parseArgs(args []string) (options, error) {
 	set.StringVar(&o.out, "o", "", "")
 	set.BoolVar(&o.json, "json", false, "")
 	set.BoolVar(&o.save, "save", false, "")
+	set.BoolVar(&o.keep, "keep", false, "")
 	set.BoolVar(&o.newLay, "new-lay", false, "")
 	set.Float64Var(&o.seconds, "seconds", -1, "")
 	set.Uint64Var(&o.seed, "seed", 1, "")
@@ -125,7 +127,9 @@ func (o options) check(name string, files []string, given map[string]bool) error
 		return fmt.Errorf("`ellwand %s` needs the plan file, for example `ellwand %s tunic.yaml`", name, name)
 	case name == "draw" && o.out == "":
 		return errors.New("`ellwand draw` needs -o and the file to draw to, for example -o cutting.png")
-	case name == "lay" && !o.save:
+	case o.keep && o.newLay:
+		return errors.New("--keep keeps to the lay in the plan and --new-lay leaves it aside; give one of them")
+	case name == "lay" && !o.save && !o.keep:
 		return errors.New("`ellwand lay` stores the lay in the plan only when told so by --save; to look at it use `ellwand draw`")
 	case given["seconds"] && !(o.seconds >= 0 && o.seconds <= 86400):
 		return fmt.Errorf("--seconds is %v; accepted is 0 to 86400", o.seconds)
@@ -141,7 +145,7 @@ func (o options) check(name string, files []string, given map[string]bool) error
 func (o options) checkUse(name string, given map[string]bool) error {
 	const prints = " cards chalk fullsize choices"
 	uses := map[string]string{
-		"o": "draw reckon" + prints, "dpi": "draw", "paper": "draw reckon" + prints, "save": "lay", "json": "reckon widths",
+		"o": "draw reckon" + prints, "dpi": "draw", "paper": "draw reckon" + prints, "save": "lay", "keep": "lay", "json": "reckon widths",
 		"scale": "draw", "only": "cards fullsize",
 		"new-lay": "draw reckon lay" + prints, "seconds": "draw reckon widths lay" + prints,
 		"seed": "draw reckon widths lay" + prints, "threads": "draw reckon widths lay" + prints,

@@ -55,7 +55,7 @@ func workOutPlan(ctx context.Context, p *plan.Plan, o options, env environment, 
 	progress := progressLine(env)
 	r, err := plan.Work(ctx, p, plan.Options{
 		Seed: o.seed, Threads: o.threads, Seconds: seconds, KeepLay: !o.newLay,
-		Found: func(r *plan.Result) { progress("%.1f cm long, %.1f %% used", r.Lay.LengthCM, r.UsePercent) },
+		Found: func(r *plan.Result) { progress("%.1f cm long, %.1f %% used", r.ClothCM(), r.UsePercent) },
 	})
 	progress("")
 	if err != nil {
@@ -119,7 +119,7 @@ func draw(ctx context.Context, o options, env environment) error {
 	if err != nil {
 		return err
 	}
-	fmt.Fprintf(env.out, "%s: %.1f × %.1f cm, %.1f %% used\n", o.out, r.Lay.WidthCM, r.Lay.LengthCM, r.UsePercent)
+	fmt.Fprintf(env.out, "%s: %.1f × %.1f cm, %.1f %% used\n", o.out, r.Lay.WidthCM, r.ClothCM(), r.UsePercent)
 	noteLay(p, r, o, env)
 	return nil
 }
@@ -183,6 +183,9 @@ func lay(ctx context.Context, o options, env environment) error {
 	if err != nil {
 		return err
 	}
+	if o.keep {
+		return keepLay(ctx, p, stamp, o, env)
+	}
 	r, err := workOutPlan(ctx, p, o, env, 2)
 	if err != nil {
 		return err
@@ -192,7 +195,7 @@ func lay(ctx context.Context, o options, env environment) error {
 		return err
 	}
 	fmt.Fprintf(env.out, "%s: lay of %d pieces kept, %.1f × %.1f cm, %.1f %% used; no lay at this width can be shorter than %.1f cm\n",
-		o.file, len(r.Lay.Placements), r.Lay.WidthCM, r.Lay.LengthCM, r.UsePercent, r.LowerBoundCM)
+		o.file, len(r.Lay.Placements), r.Lay.WidthCM, r.ClothCM(), r.UsePercent, r.LowerBoundCM)
 	return reasons(r)
 }
 
@@ -217,6 +220,6 @@ func check(ctx context.Context, o options, env environment) error {
 		c, _ := err.(cannotBeMade)
 		return cannotBeMade{append(faults, c.reasons...)}
 	}
-	fmt.Fprintf(env.out, "%s: the plan is sound; its lay of %.1f × %.1f cm has no overlap\n", o.file, r.Lay.WidthCM, r.Lay.LengthCM)
+	fmt.Fprintf(env.out, "%s: the plan is sound; its lay of %.1f × %.1f cm has no overlap\n", o.file, r.Lay.WidthCM, r.ClothCM())
 	return nil
 }

@@ -40,6 +40,7 @@ const usage = `Ellwand: from a body and a fleece to a cutting diagram, and back.
   ellwand choices PLAN.yaml -o OUT.pdf   the record of choices, as a card
   ellwand widths  PLAN.yaml [--json]     the cloth at each width the loom can weave
   ellwand lay     PLAN.yaml --save       work the lay out and store it in the plan
+  ellwand lay     PLAN.yaml --keep       what must move on the cloth as it really is
   ellwand check   PLAN.yaml              say what is wrong with a plan or its lay
 
   --seconds N   time for packing (2; widths: 10 for all widths together)

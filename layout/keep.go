@@ -109,8 +109,6 @@ func (k *keeper) search() {
 		return
 	}
 	near := k.nearest()
-	free := slices.Clone(k.must)
-	var extra []int
 	for _, i := range near { // one alone may do
 		if k.over() {
 			break
@@ -119,37 +117,92 @@ func (k *keeper) search() {
 			return
 		}
 	}
-	for _, i := range near {
-		if k.over() {
-			break
+	for round := range keepRounds {
+		for _, order := range k.orders(near) {
+			k.grow(order)
+			k.prune()
 		}
-		extra = append(extra, i)
-		steps := keepSteps
-		if len(extra) == len(near) {
-			steps = keepLong
+		if k.over() || !k.fits() && round > 0 {
+			return
 		}
-		if k.try(append(slices.Clone(free), extra...), steps); k.fits() {
-			break
-		}
+		k.s.Seed++
 	}
-	k.prune(extra)
 }
 
-// prune takes back, one by one, pieces that were freed for nothing.
-func (k *keeper) prune(extra []int) {
+// keepRounds is how often all is tried again with other luck.
+const keepRounds = 4
+
+// orders is the sequences in which pieces are freed: the nearest first, those
+// further along the cloth, those before, the smallest.
+func (k *keeper) orders(near []int) [][]int {
+	by := func(key func(i int) float64) []int {
+		var out []int
+		for _, n := range sortedBy(len(near), func(n int) float64 { return key(near[n]) }) {
+			out = append(out, near[n])
+		}
+		return out
+	}
+	x := func(i int) float64 { return Placed(k.p.Items[i], k.was.Placements[i]).Bounds().MinX }
+	start := math.Inf(1)
+	for _, i := range k.must {
+		start = min(start, x(i))
+	}
+	onwards := func(i int) float64 {
+		if d := x(i) - start; d >= 0 {
+			return d
+		}
+		return 1e6 + start - x(i)
+	}
+	return [][]int{near, by(onwards), by(func(i int) float64 { return k.p.Items[i].Outline.Area() }), by(func(i int) float64 { return -x(i) })}
+}
+
+// grow frees piece after piece until there is room, or as many are free as the
+// best lay moves already.
+func (k *keeper) grow(order []int) {
+	free := slices.Clone(k.must)
+	for n, i := range order {
+		if k.over() || k.fits() && len(free)+1 >= k.moved {
+			return
+		}
+		free = append(free, i)
+		steps := keepSteps
+		if n == len(order)-1 {
+			steps = keepLong
+		}
+		if k.try(free, steps); k.fits() && k.moved <= len(free) {
+			return
+		}
+	}
+}
+
+// prune takes back, one by one, pieces that need not have moved.
+func (k *keeper) prune() {
 	for again := k.fits(); again && !k.over(); {
 		again = false
-		for _, i := range slices.Clone(extra) {
-			less := slices.DeleteFunc(slices.Clone(extra), func(j int) bool { return j == i || k.best.Placements[j] == k.was.Placements[j] })
+		moved := k.extra()
+		for _, i := range moved {
+			less := slices.DeleteFunc(slices.Clone(moved), func(j int) bool { return j == i })
+			before := k.moved
+			if k.try(append(slices.Clone(k.must), less...), keepSteps); k.moved < before {
+				again = true
+				break
+			}
 			if k.over() {
 				return
 			}
-			if before := k.moved; k.try(append(slices.Clone(k.must), less...), keepSteps) && k.moved < before {
-				extra, again = less, true
-				break
-			}
 		}
 	}
+}
+
+// extra is the pieces that the best lay moves though they need not.
+func (k *keeper) extra() []int {
+	var out []int
+	for i, at := range k.best.Placements {
+		if at != k.was.Placements[i] && !slices.Contains(k.must, i) {
+			out = append(out, i)
+		}
+	}
+	return out
 }
 
 func (k *keeper) fits() bool {

@@ -19,6 +19,20 @@ func SavedLayFits(p *Plan, pr *Prepared) (layout.Lay, bool) {
 	return lay, true
 }
 
+// LayAsLeft is the lay kept in the plan, faults and all, when it places every
+// piece there is and no other.
+func LayAsLeft(p *Plan, pr *Prepared) (layout.Lay, bool) {
+	lay, faults := p.savedLay(pr)
+	if len(faults) > 0 || len(lay.Placements) == 0 {
+		return layout.Lay{}, false
+	}
+	lay.LengthCM = 0
+	for i, it := range pr.Problem.Items {
+		lay.LengthCM = max(lay.LengthCM, layout.Placed(it, lay.Placements[i]).Bounds().MaxX)
+	}
+	return lay, true
+}
+
 // LayFaults is what is wrong with the lay kept in the plan, in sentences; nil
 // when it is sound or there is none.
 func (p *Plan) LayFaults(r *Result) []string {

@@ -151,39 +151,16 @@ func layThatServes(p *plan.Plan, pr *plan.Prepared, before *plan.Result) (layout
 		}
 		return plan.SavedLayFits(p, pr)
 	}
-	return layAsLeft(p, pr)
+	return plan.LayAsLeft(p, pr)
 }
 
 // sameGround says whether the same pieces lie on the same cloth; pins may differ.
 func sameGround(a, b layout.Problem) bool {
-	return a.WidthCM == b.WidthCM && a.GapCM == b.GapCM &&
+	ends := func(x, y layout.Length) bool { return x.FromCM == y.FromCM && x.ToCM == y.ToCM }
+	return a.WidthCM == b.WidthCM && a.GapCM == b.GapCM && slices.EqualFunc(a.Lengths, b.Lengths, ends) &&
 		slices.EqualFunc(a.Items, b.Items, func(x, y layout.Item) bool {
 			return x.ID == y.ID && x.MayFlip == y.MayFlip && slices.Equal(x.TurnsDeg, y.TurnsDeg) && slices.Equal(x.Outline, y.Outline)
 		})
-}
-
-// layAsLeft is the plan's lay, faults and all, when it places every piece.
-func layAsLeft(p *plan.Plan, pr *plan.Prepared) (layout.Lay, bool) {
-	if p.Lay == nil {
-		return layout.Lay{}, false
-	}
-	at := map[string]layout.Placement{}
-	for _, s := range p.Lay.Placements {
-		at[s.ID] = s.Placement
-	}
-	lay := layout.Lay{WidthCM: pr.Problem.WidthCM}
-	for _, it := range pr.Problem.Items {
-		pl, ok := at[it.ID]
-		if !ok {
-			return layout.Lay{}, false
-		}
-		lay.Placements = append(lay.Placements, pl)
-	}
-	if len(at) != len(lay.Placements) {
-		return layout.Lay{}, false
-	}
-	lay.LengthCM = lengthOf(pr.Problem, lay.Placements)
-	return lay, true
 }
 
 // lengthOf is the cloth that the pieces reach.

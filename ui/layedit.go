@@ -92,7 +92,7 @@ func (b *bench) editLay(name string, change func(*plan.SavedLay)) error {
 		b.tell(planChanged)
 		return err
 	}
-	lay, ok := layAsLeft(p, pr)
+	lay, ok := plan.LayAsLeft(p, pr)
 	if !ok {
 		return errNotLaid
 	}

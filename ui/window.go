@@ -135,7 +135,7 @@ func (v *window) idle() string {
 		return "This is the last lay that could be made."
 	}
 	return fmt.Sprintf("%d pieces on %s of cloth. Click on one to pick it; drag it to move it.",
-		len(v.b.shown.Lay.Placements), length(v.b.shown.Lay.LengthCM, v.b.plan().ShowUnits))
+		len(v.b.shown.Lay.Placements), length(v.b.shown.ClothCM(), v.b.plan().ShowUnits))
 }
 
 // say puts a sentence on the line under the strip.
