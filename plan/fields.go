@@ -72,6 +72,8 @@ func keysOfItem(p *Plan, parts []string) []key {
 			return shares
 		}
 		return rates
+	case "real_cloth":
+		return p.Real.keysOf(parts[1:])
 	case "choices":
 		for i := range p.Choices {
 			if p.Choices[i].Component == parts[1] {

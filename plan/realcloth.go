@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"regexp"
 	"slices"
+	"strconv"
 
 	"gopkg.in/yaml.v3"
 
@@ -245,4 +246,31 @@ func (f Flaw) outline(acrossCM float64) (geometry.Polygon, error) {
 		pts = []geometry.Point{{X: f.FromCM}, {X: f.ToCM}, {X: f.ToCM, Y: acrossCM}, {X: f.FromCM, Y: acrossCM}}
 	}
 	return geometry.New(pts)
+}
+
+// keysOf is the keys of one entry: of a list and its name, or its number for
+// the widths.
+func (c *RealCloth) keysOf(parts []string) []key {
+	if len(parts) != 2 {
+		return nil
+	}
+	switch parts[0] {
+	case "lengths":
+		for i := range c.Lengths {
+			if c.Lengths[i].Name == parts[1] {
+				return clothLengthKeys(&c.Lengths[i])
+			}
+		}
+	case "flaws":
+		for i := range c.Flaws {
+			if c.Flaws[i].Name == parts[1] {
+				return flawKeys(&c.Flaws[i])
+			}
+		}
+	case "widths":
+		if n, err := strconv.Atoi(parts[1]); err == nil && n >= 1 && n <= len(c.Widths) {
+			return measuredWidthKeys(&c.Widths[n-1])
+		}
+	}
+	return nil
 }

@@ -7,6 +7,7 @@ func (v *window) layOrders() []order {
 	return []order{
 		{text: "Pack", keys: ctrl(fyne.KeyL), do: v.b.pack},
 		{text: "Stop", keys: ctrl(fyne.KeyPeriod), do: v.b.stop},
+		{text: "What must move?", do: v.mustMove},
 		line(),
 		{text: "Closer", keys: ctrl(fyne.KeyEqual), do: func() { v.strip.zoomMiddle(1.25) }},
 		{text: "Farther", keys: ctrl(fyne.KeyMinus), do: func() { v.strip.zoomMiddle(1 / 1.25) }},

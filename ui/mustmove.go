@@ -1,0 +1,70 @@
+package ui
+
+import (
+	"context"
+
+	"fyne.io/fyne/v2/dialog"
+
+	"ellwand/plan"
+)
+
+// moveSeconds is how long is looked for the fewest pieces to move.
+const moveSeconds = 8
+
+// mustMove asks which pieces must move for the lay to lie on the cloth as it
+// really is, and moves them if the answer is taken.
+func (v *window) mustMove() {
+	b := v.b
+	b.stop()
+	p := b.plan().Clone()
+	if b.current() {
+		p.KeepLay(b.shown)
+	}
+	of := b.plan()
+	v.say(words("Looking for the fewest pieces that must move …"), false)
+	b.spawn(func() {
+		k, err := plan.KeepNear(context.Background(), p, plan.Options{Seed: 1, Threads: threads(), Seconds: moveSeconds})
+		b.onWindow(func() {
+			if b.plan() != of { // the plan has changed meanwhile: the answer is of another
+				return
+			}
+			v.tellPicked()
+			if err != nil {
+				v.fault(err)
+				return
+			}
+			v.askToMove(k)
+		})
+	})
+}
+
+func (v *window) askToMove(k *plan.Kept) {
+	text := newParagraph(k.Text(v.b.plan().ShowUnits), 640)
+	if len(k.Moves) == 0 {
+		dialog.ShowCustom(words("What must move?"), words("Close"), text, v)
+		return
+	}
+	dialog.ShowCustomConfirm(words("What must move?"), words("Move them"), words("Leave them"), text, func(yes bool) {
+		if !yes {
+			return
+		}
+		if err := v.b.keepNear(k); err != nil {
+			v.fault(err)
+		}
+	}, v)
+}
+
+// keepNear takes the lay that was kept near, with the cloth it lies on.
+func (b *bench) keepNear(k *plan.Kept) error {
+	b.stop()
+	err := b.history.Do("move what must move", func(p *plan.Plan) error {
+		p.Real, p.Lay = k.Plan.Real, k.Plan.Lay
+		return nil
+	})
+	if err != nil {
+		return err
+	}
+	b.show(k.Result, nil)
+	b.tell(planChanged)
+	return nil
+}
