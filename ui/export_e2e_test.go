@@ -3,7 +3,6 @@
 package ui
 
 import (
-	"image/png"
 	"os"
 	"strings"
 	"testing"
@@ -12,25 +11,19 @@ import (
 	"ellwand/plan"
 )
 
-// TestWindowExportsThePicture writes the cutting diagram with keys alone.
-func TestWindowExportsThePicture(t *testing.T) {
+// TestWindowExportsThePages writes the cutting diagram with keys alone.
+func TestWindowExportsThePages(t *testing.T) {
 	s := seated(t)
 	s.key("ctrl+e")
 	time.Sleep(500 * time.Millisecond)
 	s.key("Return")
-	path := strings.TrimSuffix(s.path, ".yaml") + ".png"
-	s.until("the picture", func() bool { _, err := os.Stat(path); return err == nil })
-	f, err := os.Open(path)
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer f.Close()
-	m, err := png.Decode(f)
-	if err != nil {
-		t.Fatal(err)
-	}
-	if m.Bounds().Dx() < 2000 {
-		t.Errorf("the picture is %v; wanted is one to be printed", m.Bounds())
+	time.Sleep(500 * time.Millisecond)
+	s.key("Return")
+	path := strings.TrimSuffix(s.path, ".yaml") + "-cutting.pdf"
+	s.until("the pages", func() bool { _, err := os.Stat(path); return err == nil })
+	data, err := os.ReadFile(path)
+	if err != nil || !strings.HasPrefix(string(data), "%PDF-") {
+		t.Errorf("it begins %.10q, %v", data, err)
 	}
 }
 

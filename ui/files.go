@@ -1,15 +1,12 @@
 package ui
 
 import (
-	"fmt"
-	"io"
 	"os"
 	"path/filepath"
 	"strings"
 
 	"fyne.io/fyne/v2/dialog"
 
-	"ellwand/layout/drawing"
 	"ellwand/plan"
 )
 
@@ -94,31 +91,4 @@ func (v *window) fileName() string {
 		return "plan"
 	}
 	return name
-}
-
-func (v *window) exportPNG() {
-	v.settle()
-	v.b.stop()
-	if !v.b.current() {
-		v.fault(fmt.Errorf("there is no lay to draw yet"))
-		return
-	}
-	c := &chooser{title: "Export the cutting diagram as a PNG picture", action: "Export", endings: []string{".png"}, saving: true, chosen: v.draw}
-	c.ask(v, filepath.Join(v.folder(), v.fileName()+".png"))
-}
-
-// draw writes the cutting diagram beside the window, for it takes a moment.
-func (v *window) draw(path string) {
-	sheet := v.b.shown.Sheet(v.now().Format("2006-01-02"))
-	v.say("Drawing "+path+" …", false)
-	v.b.spawn(func() {
-		err := plan.WriteFile(path, func(w io.Writer) error { return drawing.PNG(w, sheet, drawing.Options{}) })
-		v.b.onWindow(func() {
-			if err != nil {
-				v.fault(fmt.Errorf("the diagram cannot be drawn: %w", err))
-				return
-			}
-			v.say("The cutting diagram is in "+path+".", false)
-		})
-	})
 }

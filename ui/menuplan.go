@@ -11,7 +11,7 @@ func (v *window) planOrders() []order {
 		line(),
 		{text: "Save", keys: ctrl(fyne.KeyS), do: v.savePlan},
 		{text: "Save as…", keys: ctrl(fyne.KeyS, fyne.KeyModifierShift), do: v.savePlanAs},
-		{text: "Export PNG…", keys: ctrl(fyne.KeyE), do: v.exportPNG},
+		{text: "Export or print…", keys: ctrl(fyne.KeyE), do: v.exportPlan},
 		line(),
 		{text: "Quit", keys: ctrl(fyne.KeyQ), do: func() { v.leaving("Quit", v.Close) }},
 	}

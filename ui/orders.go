@@ -122,7 +122,8 @@ func (v *window) keys() {
 	v.strip.other = v.lettered
 }
 
-// typed is a key that no widget has taken: Escape shuts a question, all others
+// typed is a key that no widget has taken: Escape shuts a question, Return takes
+// what it offers, all others
 // are the strip's when no question is open.
 func (v *window) typed(e *fyne.KeyEvent) {
 	top := v.Canvas().Overlays().Top()
@@ -131,6 +132,9 @@ func (v *window) typed(e *fyne.KeyEvent) {
 		v.strip.TypedKey(e)
 	case e.Name == fyne.KeyEscape:
 		top.Hide()
+		v.accept = nil
+	case (e.Name == fyne.KeyReturn || e.Name == fyne.KeyEnter) && v.accept != nil:
+		v.accept()
 	}
 }
 

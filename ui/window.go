@@ -35,6 +35,8 @@ type window struct {
 	packOn   *widget.Button
 	packOff  *widget.Button
 	onPiece  []*widget.Button
+	exported export        // what was exported last, and how
+	accept   func()        // what Return does in the question that is open; nil: nothing
 	named    []func() bool // bring a menu item's words up to date
 	ticking  chan struct{} // closed when the packing shown by the progress bar ends
 }
@@ -187,7 +189,7 @@ func (v *window) toolBar() fyne.CanvasObject {
 		b("Open…", theme.FolderOpenIcon(), v.openPlan),
 		b("Save", theme.DocumentSaveIcon(), v.savePlan),
 		b("Save as…", theme.DocumentSaveIcon(), v.savePlanAs),
-		b("Export PNG…", theme.FileImageIcon(), v.exportPNG),
+		b("Export…", theme.DocumentPrintIcon(), v.exportPlan),
 		widget.NewSeparator(), v.undo, v.redo, widget.NewSeparator(),
 		widget.NewButton("From what?", func() { v.drawer.toggle(0) }),
 		widget.NewButton("Widths", func() { v.drawer.toggle(1) }),
