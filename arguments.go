@@ -12,6 +12,7 @@ import (
 	"strings"
 
 	"ellwand/paper"
+	"ellwand/plan"
 )
 
 // options are the words of one command line, checked.
@@ -32,12 +33,14 @@ type options struct {
 	paper     string
 	scale     float64 // cm of cloth to 1 cm of paper; 0: all on one page
 	only      string  // the piece or stage that is wanted
+	question  string  // for backwards; "" asks all
 }
 
 // jobs are the commands by name.
 func jobs() map[string]func(context.Context, options, environment) error {
 	all := map[string]func(context.Context, options, environment) error{
 		"draw": draw, "reckon": reckon, "widths": widths, "lay": lay, "check": check,
+		"backwards": backwards,
 	}
 	for name, kind := range printed() {
 		all[name] = printJob(kind)
@@ -66,6 +69,7 @@ func parseArgs(args []string) (options, error) {
 	set.Uint64Var(&o.seed, "seed", 1, "")
 	set.IntVar(&o.threads, "threads", runtime.NumCPU(), "")
 	set.Float64Var(&o.dpi, "dpi", 300, "")
+	set.StringVar(&o.question, "for", "", "")
 	set.StringVar(&o.paper, "paper", "a4", "")
 	set.Float64Var(&o.scale, "scale", 0, "")
 	set.StringVar(&o.only, "only", "", "")
@@ -120,7 +124,7 @@ func dashed(option string) string {
 func (o options) check(name string, files []string, given map[string]bool) error {
 	switch {
 	case name == "" && len(files) == 1 && !strings.ContainsAny(files[0], "./\\"):
-		return fmt.Errorf("%q is neither a command nor a plan file; commands are draw, cards, chalk, fullsize, choices, reckon, widths, lay and check", files[0])
+		return fmt.Errorf("%q is neither a command nor a plan file; commands are draw, cards, chalk, fullsize, choices, reckon, widths, backwards, lay and check", files[0])
 	case len(files) > 1:
 		return fmt.Errorf("one plan at a time, but %d are named: %s", len(files), strings.Join(files, ", "))
 	case name != "" && len(files) == 0:
@@ -131,6 +135,10 @@ func (o options) check(name string, files []string, given map[string]bool) error
 		return errors.New("--keep keeps to the lay in the plan and --new-lay leaves it aside; give one of them")
 	case name == "lay" && !o.save && !o.keep:
 		return errors.New("`ellwand lay` stores the lay in the plan only when told so by --save; to look at it use `ellwand draw`")
+	case name == "backwards" && o.save && o.question == "":
+		return errors.New("`ellwand backwards --save` keeps one answer: say which with --for length, hem or sett")
+	case given["for"] && !slices.Contains(plan.Questions(), plan.Question(o.question)):
+		return fmt.Errorf("--for is %q; accepted is length, hem or sett", o.question)
 	case given["seconds"] && !(o.seconds >= 0 && o.seconds <= 86400):
 		return fmt.Errorf("--seconds is %v; accepted is 0 to 86400", o.seconds)
 	case o.threads < 1 || o.threads > 256:
@@ -145,10 +153,10 @@ func (o options) check(name string, files []string, given map[string]bool) error
 func (o options) checkUse(name string, given map[string]bool) error {
 	const prints = " cards chalk fullsize choices"
 	uses := map[string]string{
-		"o": "draw reckon" + prints, "dpi": "draw", "paper": "draw reckon" + prints, "save": "lay", "keep": "lay", "json": "reckon widths",
+		"o": "draw reckon" + prints, "dpi": "draw", "paper": "draw reckon" + prints, "save": "lay backwards", "keep": "lay", "json": "reckon widths backwards", "for": "backwards",
 		"scale": "draw", "only": "cards fullsize",
-		"new-lay": "draw reckon lay" + prints, "seconds": "draw reckon widths lay" + prints,
-		"seed": "draw reckon widths lay" + prints, "threads": "draw reckon widths lay" + prints,
+		"new-lay": "draw reckon lay" + prints, "seconds": "draw reckon widths backwards lay" + prints,
+		"seed": "draw reckon widths backwards lay" + prints, "threads": "draw reckon widths backwards lay" + prints,
 	}
 	for option := range given {
 		if !slices.Contains(strings.Fields(uses[option]), name) {

@@ -39,6 +39,9 @@ const usage = `Ellwand: from a body and a fleece to a cutting diagram, and back.
   ellwand fullsize PLAN.yaml -o OUT.pdf  pieces with a curve or slant, 1 : 1, on sheets
   ellwand choices PLAN.yaml -o OUT.pdf   the record of choices, as a card
   ellwand widths  PLAN.yaml [--json]     the cloth at each width the loom can weave
+  ellwand backwards PLAN.yaml [--json]   the longest garment, the fullest hem, the closest
+                                         sett that the fibre in hand makes; --for one of
+                                         length, hem, sett; --save keeps it in the plan
   ellwand lay     PLAN.yaml --save       work the lay out and store it in the plan
   ellwand lay     PLAN.yaml --keep       what must move on the cloth as it really is
   ellwand check   PLAN.yaml              say what is wrong with a plan or its lay
