@@ -9,6 +9,8 @@ func (v *window) layOrders() []order {
 		{text: "Stop", keys: ctrl(fyne.KeyPeriod), do: v.b.stop},
 		{text: "What must move?", do: v.mustMove},
 		line(),
+		{text: "Mark a flaw", letter: fyne.KeyM, do: func() { v.strip.useTool(toolFlaw); v.strip.focus() }},
+		line(),
 		{text: "Closer", keys: ctrl(fyne.KeyEqual), do: func() { v.strip.zoomMiddle(1.25) }},
 		{text: "Farther", keys: ctrl(fyne.KeyMinus), do: func() { v.strip.zoomMiddle(1 / 1.25) }},
 		{text: "Fit", keys: ctrl(fyne.Key0), do: v.strip.fit},

@@ -34,19 +34,20 @@ const (
 // the view; the pieces that are dragged are a picture of their own over it.
 type strip struct {
 	widget.BaseWidget
-	b      *bench
-	say    func(text string, wrong bool)
-	zoom   float32       // units to a cm
-	origin fyne.Position // where the cut end meets the left selvedge
-	fitted bool          // the whole cloth is kept in view
-	drag   *dragging
-	keyed  bool                   // the keys go to the strip
-	tool   tool                   // what dragging on bare cloth does
-	pieces []drawing.Piece        // as shown, where they lie
-	sheet  drawing.Sheet          // what else is shown: flaws, lengths of cloth
-	fills  map[string]int         // the colour of each piece, by name
-	other  func(e *fyne.KeyEvent) // keys that are not the strip's own
-	viewed []func()               // told when the view or the cloth has changed
+	b           *bench
+	say         func(text string, wrong bool)
+	zoom        float32       // units to a cm
+	origin      fyne.Position // where the cut end meets the left selvedge
+	fitted      bool          // the whole cloth is kept in view
+	drag        *dragging
+	keyed       bool                   // the keys go to the strip
+	tool        tool                   // what dragging on bare cloth does
+	pieces      []drawing.Piece        // as shown, where they lie
+	sheet       drawing.Sheet          // what else is shown: flaws, lengths of cloth
+	fills       map[string]int         // the colour of each piece, by name
+	other       func(e *fyne.KeyEvent) // keys that are not the strip's own
+	viewed      []func()               // told when the view or the cloth has changed
+	toolChanged func()
 
 	base, lifted *layer
 	clip         *container.Clip
@@ -268,6 +269,20 @@ func (s *strip) push(dx, dy float32) {
 	s.origin = s.origin.AddXY(dx, dy)
 	s.hold()
 	s.look()
+}
+
+// centre brings a place on the cloth to the middle of the view.
+func (s *strip) centre(p geometry.Point) {
+	at := s.onView(p)
+	s.push(s.Size().Width/2-at.X, s.Size().Height/2-at.Y)
+}
+
+// inSight is the part of the cloth that is in view, in cm.
+func (s *strip) inSight() geometry.Rect {
+	from := s.onCloth(fyne.NewPos(leftBand-stripEdge, rulerBand))
+	to := s.onCloth(fyne.NewPos(s.Size().Width, s.Size().Height-rulerBand))
+	l, w := s.cloth()
+	return geometry.Rect{MinX: max(0, from.X), MinY: max(0, from.Y), MaxX: min(l, to.X), MaxY: min(w, to.Y)}
 }
 
 // hold keeps the cloth from being pushed out of sight: what is smaller than the

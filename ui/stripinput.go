@@ -116,6 +116,9 @@ func (s *strip) MouseUp(*desktop.MouseEvent) {
 		return
 	}
 	s.drag = nil
+	if s.tool == toolFlaw && d.hand == handBand && s.b.unmarkFlaw(d.from) {
+		s.useTool(toolPick)
+	}
 	if d.hand == handCarry && len(d.at) > 1 {
 		s.b.pick(d.under)
 	}
@@ -259,6 +262,13 @@ func (s *strip) banded(part geometry.Rect) {
 	if s.b.shown == nil {
 		return
 	}
+	if s.tool == toolFlaw {
+		s.useTool(toolPick)
+		if err := s.b.markFlaw(part); err != nil {
+			s.say(err.Error(), true)
+		}
+		return
+	}
 	var ids []string
 	for _, i := range itemsIn(s.b.shown, part) {
 		ids = append(ids, s.b.shown.Prepared.Problem.Items[i].ID)
@@ -367,6 +377,17 @@ func (s *strip) TypedKey(e *fyne.KeyEvent) {
 	}
 }
 
+// useTool takes up what dragging on the cloth shall do, and says how.
+func (s *strip) useTool(t tool) {
+	s.tool = t
+	if t == toolFlaw {
+		s.say(words("Drag a frame round the flaw. Escape gives up; a click on a flaw takes it away."), false)
+	}
+	if s.toolChanged != nil {
+		s.toolChanged()
+	}
+}
+
 // escape lets go of what is held, then of the tool, then of what is picked.
 func (s *strip) escape() {
 	switch {
@@ -374,7 +395,7 @@ func (s *strip) escape() {
 		s.drop()
 		s.redraw()
 	case s.tool != toolPick:
-		s.tool = toolPick
+		s.useTool(toolPick)
 	default:
 		s.b.pick("")
 	}

@@ -22,6 +22,8 @@ type window struct {
 	now      func() time.Time
 	panels   *panelColumn
 	strip    *strip
+	place    *placeFields
+	over     *overview
 	drawer   *drawer
 	figures  *reckoningLine
 	status   *widget.Label
@@ -47,6 +49,8 @@ func newWindow(w fyne.Window, b *bench, now func() time.Time) *window {
 	v.status.Truncation = fyne.TextTruncateEllipsis
 	v.panels = newPanelColumn(b, v.fault)
 	v.strip = newStrip(b, v.say)
+	v.over = newOverview(v.strip)
+	v.place = newPlaceFields(b, v.say)
 	v.drawer = newDrawer(b, v.fault)
 	v.figures = newReckoningLine(b, v.panels.openNamed)
 	middle := container.NewBorder(v.stripBar(), v.statusBar(), nil, nil, v.strip)
@@ -108,18 +112,16 @@ func (v *window) tellPicked() {
 	r, u := v.b.shown, v.b.plan().ShowUnits
 	if items := v.b.chosen(); len(items) > 1 {
 		box := boxOf(r, items)
-		v.say(words("%d pieces picked: from %s to %s along the cloth, %s to %s across it", len(items),
-			length(box.MinX, u), length(box.MaxX, u), length(box.MinY, u), length(box.MaxY, u)), false)
+		v.say(words("%d pieces picked, %s × %s together", len(items), length(box.Width(), u), length(box.Height(), u)), false)
 		return
 	}
 	it, at := r.Prepared.Problem.Items[i], r.Lay.Placements[i]
-	box := r.Prepared.Place(i, r.Prepared.Pieces[r.Prepared.Copies[i].Piece].Cut, at).Bounds()
-	text := fmt.Sprintf("%s: %s from the cut end, %s from the left selvedge, turned %g°", it.ID, length(box.MinX, u), length(box.MinY, u), at.TurnDeg)
+	text := it.ID
 	if at.Flip {
-		text += ", turned over"
+		text += words(", turned over")
 	}
 	if it.Pinned != nil {
-		text += ", pinned"
+		text += words(", pinned")
 	}
 	if faults := faultsOf(r, i, at); len(faults) > 0 {
 		v.say(text+"  "+faultWords(r, i, faults), true)
@@ -171,7 +173,11 @@ func inFull(err error) string {
 	return strings.Join(lines, "\n")
 }
 
-func (v *window) statusBar() fyne.CanvasObject { return v.status }
+// statusBar lies under the strip: all of the cloth, where the picked pieces lie,
+// and a sentence.
+func (v *window) statusBar() fyne.CanvasObject {
+	return container.NewVBox(v.over, container.NewBorder(nil, nil, v.place.root, nil, v.status))
+}
 
 func (v *window) toolBar() fyne.CanvasObject {
 	b := func(text string, icon fyne.Resource, f func()) *widget.Button {
@@ -201,7 +207,7 @@ func (v *window) toolBar() fyne.CanvasObject {
 // stripBar is the buttons that work on the lay.
 func (v *window) stripBar() fyne.CanvasObject {
 	piece := func(text string, f func() error) *widget.Button {
-		button := widget.NewButton(text, func() { v.strip.try(f); v.strip.focus() })
+		button := widget.NewButton(words(text), func() { v.strip.try(f); v.strip.focus() })
 		v.onPiece = append(v.onPiece, button)
 		return button
 	}
@@ -211,7 +217,12 @@ func (v *window) stripBar() fyne.CanvasObject {
 	v.progress = widget.NewProgressBar()
 	bar := container.New(&fixedWidth{130}, v.progress)
 	left := container.NewHBox(v.packOn, v.packOff, bar)
-	pieces := container.NewHBox(piece("Turn", v.b.turn), piece("Flip", v.b.flip), piece("Pin", v.b.pin))
+	align := widget.NewButtonWithIcon(words("Align"), theme.MenuDropDownIcon(), nil)
+	align.IconPlacement = widget.ButtonIconTrailingText
+	align.OnTapped = func() { v.alignMenu(align) }
+	v.onPiece = append(v.onPiece, align)
+	pieces := container.NewHBox(piece("Turn", v.b.turn), piece("Flip", v.b.flip), piece("Pin", v.b.pin), align,
+		widget.NewButton(words("Mark a flaw"), func() { v.strip.useTool(toolFlaw); v.strip.focus() }))
 	zoom := container.NewHBox(
 		widget.NewButton("−", func() { v.strip.zoomMiddle(1 / 1.25) }),
 		widget.NewButton("+", func() { v.strip.zoomMiddle(1.25) }),
