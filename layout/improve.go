@@ -161,7 +161,7 @@ func (s *search) explore() {
 		shrink = max(0.001, shrink*0.8)
 		pool = keepTried(pool, tried{append([]body(nil), s.sep.all[:len(s.m.p.Items)]...), loss})
 		pick := pool[int(float64(len(pool))*math.Pow(s.rng.Float64(), 2.5))]
-		s.sep.load(pick.all, s.sep.length)
+		s.sep.load(pick.all, s.target(known, shrink))
 		s.disturb()
 	}
 }
@@ -187,9 +187,21 @@ func (s *search) target(known, share float64) float64 {
 	return math.Max(s.floor, known*(1-share))
 }
 
-// take settles the separated state and offers it.
+// take settles the separated state and offers it. Where items on the grid of
+// places would collide, they are first given room for that.
 func (s *search) take() bool {
-	l, ok := s.m.settle(s.sep.all[:len(s.m.p.Items)])
+	n := len(s.m.p.Items)
+	if l, ok := s.m.settle(s.sep.all[:n]); ok && s.best.offer(l) {
+		return true
+	}
+	const room = 1.5 * placeGridCM
+	s.sep.slack = -room
+	ok, _ := s.sep.separate(1, 40)
+	s.sep.slack = s.m.slack
+	if !ok {
+		return false
+	}
+	l, ok := s.m.settle(s.sep.all[:n])
 	return ok && s.best.offer(l)
 }
 
@@ -233,7 +245,10 @@ func (s *search) disturb() {
 		return
 	}
 	i := loose[s.rng.IntN(len(loose))]
-	s.sep.all[i] = s.sep.anywhere(s.sep.all[i].form)
+	var t trial
+	forms := s.m.ofItem[i]
+	s.sep.anywhere(&t, forms)
+	s.sep.all[i] = s.m.body(forms[t.k], t.x, t.y)
 }
 
 // centred is a with its box's centre where b's is.

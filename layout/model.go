@@ -15,12 +15,14 @@ import (
 
 // form is one shape in one allowed turn, as it lies when placed at (0, 0).
 type form struct {
-	turn  float64
-	flip  bool
-	poly  geometry.Polygon   // exact outline
-	box   geometry.Rect      // of poly
-	parts []geometry.Polygon // convex, together covering poly and little more
-	size  float64            // side of the square of poly's area, cm
+	turn    float64
+	flip    bool
+	poly    geometry.Polygon   // exact outline
+	box     geometry.Rect      // of poly
+	parts   []geometry.Polygon // convex, together covering poly and little more
+	size    float64            // side of the square of poly's area, cm
+	base    int                // which of model.turned it belongs to, or -1
+	quarter int                // quarter turns from that
 	// ground is a form on which no item may lie; the gap is not kept from it.
 	ground bool
 }
@@ -32,6 +34,7 @@ type model struct {
 	p      Problem
 	forms  []form
 	ofItem [][]int32   // allowed forms; a pinned item has one
+	turned [][4]int32  // forms that are quarter turns of one outline, -1 where there is none
 	flaws  []int32     // ground: a form each, lying at (0, 0)
 	area   float64     // of all items
 	spread float64     // share of its area by which a form may grow to have fewer corners
@@ -99,6 +102,7 @@ func (m *model) formsOf(it Item, known map[string]int32) []int32 {
 	var out []int32
 	seen := map[string]bool{}
 	for _, flip := range flips {
+		base := -1
 		for _, turn := range turns {
 			q := Placed(it, Placement{TurnDeg: turn, Flip: flip})
 			// A form that equals one already there brings nothing; nor one too wide.
@@ -111,6 +115,7 @@ func (m *model) formsOf(it Item, known map[string]int32) []int32 {
 			f, ok := known[key]
 			if !ok {
 				f = m.addForm(q, Placement{TurnDeg: turn, Flip: flip})
+				base = m.turn(f, base, turn)
 				known[key] = f
 			}
 			out = append(out, f)
@@ -120,12 +125,28 @@ func (m *model) formsOf(it Item, known map[string]int32) []int32 {
 }
 
 func (m *model) addForm(q geometry.Polygon, pl Placement) int32 {
-	f := form{turn: pl.TurnDeg, flip: pl.Flip, poly: q, box: q.Bounds(), size: math.Sqrt(q.Area())}
+	f := form{turn: pl.TurnDeg, flip: pl.Flip, poly: q, box: q.Bounds(), size: math.Sqrt(q.Area()), base: -1}
 	if q = simpler(m.ctx, q, m.spread); !m.cancelled() {
 		f.parts = convexParts(q)
 	}
 	m.forms = append(m.forms, f)
 	return int32(len(m.forms) - 1)
+}
+
+// turn notes form f as a quarter turn of others of its outline, if it is.
+func (m *model) turn(f int32, base int, deg float64) int {
+	k := int(math.Round(deg / 90))
+	if math.Abs(deg) > 1e6 || float64(k)*90 != deg {
+		return base
+	}
+	if base < 0 {
+		base = len(m.turned)
+		m.turned = append(m.turned, [4]int32{-1, -1, -1, -1})
+	}
+	k = (k%4 + 4) % 4
+	m.turned[base][k] = f
+	m.forms[f].base, m.forms[f].quarter = base, k
+	return base
 }
 
 // shapeKey is the same for polygons that are equal after moving.

@@ -2,11 +2,11 @@ package layout
 
 import "math"
 
-// Places tried for a colliding item: anywhere, near where it is, and how many
+// Places tried for a colliding item: near where it is, anywhere, and how many
 // of the best are refined.
 const (
-	triesAnywhere = 40
-	triesNear     = 25
+	triesNear     = 12
+	triesAnywhere = 20
 	refined       = 3
 )
 
@@ -14,46 +14,46 @@ const (
 // sampled and refined, if it is better than where it is.
 func (s *separation) moveItem(i int) {
 	s.gather(i)
-	here := trial{b: s.all[i]}
-	here.cost = s.cost(&here.b, math.Inf(1))
+	at := s.all[i]
+	forms := s.m.ofItem[i]
+	here := trial{x: at.x, y: at.y}
+	for forms[here.k] != at.form {
+		here.k++
+	}
+	slack := s.slack
+	here.cost = s.seen(here.k).cost(at.x, at.y, math.Inf(1), slack)
 	if here.cost == 0 {
 		return
 	}
 	top := s.best[:0]
-	forms := s.m.ofItem[i]
-	for k := 0; k < triesAnywhere+triesNear; k++ {
-		if k%8 == 0 && s.clock.over() {
+	limit := math.Inf(1)
+	for n := 0; n < triesAnywhere+triesNear; n++ {
+		if n%8 == 0 && s.clock.over() {
 			return
 		}
-		limit := math.Inf(1)
-		if len(top) == refined {
-			limit = top[refined-1].cost
-		}
-		var b body
-		if k < triesNear {
-			b = s.near(here.b, forms)
+		t := trial{k: here.k}
+		if n < triesNear {
+			s.near(&t, &here, forms)
 		} else {
-			b = s.anywhere(forms[s.rng.IntN(len(forms))])
+			s.anywhere(&t, forms)
 		}
-		if c := s.cost(&b, limit); c < limit {
-			top = insert(top, trial{b, c})
+		if t.cost = s.seen(t.k).cost(t.x, t.y, limit, slack); t.cost < limit {
+			if top = insert(top, t); len(top) == refined {
+				limit = top[refined-1].cost
+			}
 		}
 	}
-	best := s.refine(here, 0.05, 0.001)
+	best := s.refine(here, 0.05, 0.01)
 	for _, t := range top {
 		if s.clock.over() {
 			return
 		}
-		if t := s.refine(t, 0.05, 0.005); t.cost < best.cost {
+		if t := s.refine(t, 0.05, 0.01); t.cost < best.cost {
 			best = t
 		}
 	}
-	if best.cost > 0 {
-		best = s.refine(best, 0.004, 1e-5)
-	}
-	best = s.snug(best)
-	if best.cost < here.cost {
-		s.all[i] = best.b
+	if best = s.snug(best); best.cost < here.cost {
+		s.all[i] = s.m.body(forms[best.k], best.x, best.y)
 	}
 }
 
@@ -70,36 +70,38 @@ func insert(top []trial, t trial) []trial {
 	return top
 }
 
-func (s *separation) anywhere(f int32) body {
-	box := s.m.forms[f].box
-	lo, hi := s.m.room(f)
-	x := -box.MinX + s.rng.Float64()*max(0, s.length-box.Width())
-	return s.m.body(f, x, lo+s.rng.Float64()*(hi-lo))
+// anywhere is any place on the strip, in any form.
+func (s *separation) anywhere(t *trial, forms []int32) {
+	if len(forms) > 1 {
+		t.k = s.rng.IntN(len(forms))
+	}
+	e := &s.fast[forms[t.k]]
+	t.x = -e.minX + s.rng.Float64()*max(0, s.length-e.maxX+e.minX)
+	t.y = e.lo + s.rng.Float64()*(e.hi-e.lo)
 }
 
 // near is a place within half the item's size, in a form that shares the
 // centre of its box.
-func (s *separation) near(b body, forms []int32) body {
-	f := b.form
+func (s *separation) near(t *trial, here *trial, forms []int32) {
 	if len(forms) > 1 && s.rng.IntN(2) == 0 {
-		f = forms[s.rng.IntN(len(forms))]
+		t.k = s.rng.IntN(len(forms))
 	}
-	box := s.m.forms[f].box
-	cx, cy := (b.box.MinX+b.box.MaxX)/2, (b.box.MinY+b.box.MaxY)/2
-	r := s.m.forms[f].size
-	x := cx - (box.MinX+box.MaxX)/2 + (s.rng.Float64()-0.5)*r
-	y := cy - (box.MinY+box.MaxY)/2 + (s.rng.Float64()-0.5)*r
-	return s.within(s.m.body(f, x, y))
+	a, b := &s.fast[forms[here.k]], &s.fast[forms[t.k]]
+	t.x = here.x + (a.minX+a.maxX-b.minX-b.maxX)/2 + (s.rng.Float64()-0.5)*b.size
+	t.y = here.y + (a.minY+a.maxY-b.minY-b.maxY)/2 + (s.rng.Float64()-0.5)*b.size
+	t.x, t.y = s.clamp(forms[t.k], t.x, t.y)
 }
+
+const nearby = 0.15 // of an item's size: so far round about the others are at hand
 
 // refine walks t downhill along the axes and diagonals, in steps that begin and
 // end as shares of the item's size.
 func (s *separation) refine(t trial, from, to float64) trial {
-	size := s.m.forms[t.b.form].size
+	v := s.seen(t.k)
+	size, slack := s.fast[v.form].size, s.slack
 	sx, sy, end := from*size, from*size, to*size
-	const reach = 0.15 // of the size: so far round about the others are at hand
-	at := t.b
-	s.around(&at, reach*size)
+	atX, atY := t.x, t.y
+	s.around(v, atX, atY, nearby*size)
 	for (sx > end || sy > end) && t.cost > 0 {
 		var dx, dy float64
 		switch s.rng.IntN(4) {
@@ -114,13 +116,13 @@ func (s *separation) refine(t trial, from, to float64) trial {
 		}
 		better := false
 		for range 2 {
-			b := s.within(s.m.body(t.b.form, t.b.x+dx, t.b.y+dy))
-			if math.Abs(b.x-at.x) > reach*size || math.Abs(b.y-at.y) > reach*size {
-				at = b
-				s.around(&at, reach*size)
+			x, y := s.clamp(v.form, t.x+dx, t.y+dy)
+			if math.Abs(x-atX) > nearby*size || math.Abs(y-atY) > nearby*size {
+				atX, atY = x, y
+				s.around(v, atX, atY, nearby*size)
 			}
-			if c := s.costOf(s.local, &b, t.cost); c < t.cost {
-				t, better = trial{b, c}, true
+			if c := costAmong(s.local, x, y, t.cost, slack); c < t.cost {
+				t.x, t.y, t.cost, better = x, y, c, true
 				break
 			}
 			dx, dy = -dx, -dy
@@ -139,75 +141,49 @@ func (s *separation) refine(t trial, from, to float64) trial {
 	return t
 }
 
-// snug moves t along each axis to where overlap ends exactly. Along a line the
-// depth of a convex pair is a hill on a span, so the least sum is at the end of
-// a span or of the strip; those nearest on either side are tried.
+// snug moves t to where it just touches others. The weighted overlap is made of
+// planes, so it is least at a corner between them: those where two of the
+// borders nearby cross, or straight out of an overlap, are tried.
 func (s *separation) snug(t trial) trial {
-	for round := 0; round < 2 && t.cost > 0; round++ {
-		before := t.cost
-		box := s.m.forms[t.b.form].box
-		lo, hi := s.m.room(t.b.form)
-		for _, x := range s.ends(&t.b, true) {
-			x = max(-box.MinX, min(x, s.length-box.MaxX))
-			b := s.m.body(t.b.form, x, t.b.y)
-			if c := s.cost(&b, t.cost); c < t.cost {
-				t = trial{b, c}
+	v := s.seen(t.k)
+	size, slack := s.fast[v.form].size, s.slack
+	far := 0.25 * size
+	for round := 0; round < 4 && t.cost > 0; round++ {
+		s.around(v, t.x, t.y, 0.3*size)
+		lines := s.lines(t.x, t.y, 0.03*size)
+		x0, y0, before := t.x, t.y, t.cost
+		try := func(x, y float64) {
+			if math.Abs(x-x0) > far || math.Abs(y-y0) > far {
+				return
+			}
+			x, y = s.clamp(v.form, x, y)
+			if c := costAmong(s.local, x, y, t.cost, slack); c < t.cost {
+				t.x, t.y, t.cost = x, y, c
 			}
 		}
-		for _, y := range s.ends(&t.b, false) {
-			b := s.m.body(t.b.form, t.b.x, max(lo, min(y, hi)))
-			if c := s.cost(&b, t.cost); c < t.cost {
-				t = trial{b, c}
+		for i := range lines {
+			a := &lines[i]
+			if a.depth > 0 {
+				try(x0+a.nx*a.depth, y0+a.ny*a.depth)
+				if math.Abs(a.nx) > 0.05 {
+					try(x0+a.depth/a.nx, y0)
+				}
+				if math.Abs(a.ny) > 0.05 {
+					try(x0, y0+a.depth/a.ny)
+				}
+			}
+			for j := range lines[:i] {
+				b := &lines[j]
+				det := a.nx*b.ny - a.ny*b.nx
+				if math.Abs(det) < 0.02 {
+					continue
+				}
+				try((a.c*b.ny-b.c*a.ny)/det, (a.nx*b.c-b.nx*a.c)/det)
 			}
 		}
-		if t.cost >= before {
+		if t.cost > 0.999*before {
 			break
 		}
 	}
 	return t
-}
-
-// ends is the two nearest ends of spans on either side of b along an axis.
-func (s *separation) ends(b *body, alongX bool) [4]float64 {
-	at := b.y
-	if alongX {
-		at = b.x
-	}
-	inf := math.Inf(1)
-	r0, r1, l0, l1 := inf, inf, -inf, -inf
-	add := func(v float64) {
-		switch {
-		case v > at && v < r0:
-			r0, r1 = v, r0
-		case v > at && v < r1:
-			r1 = v
-		case v < at && v > l0:
-			l0, l1 = v, l0
-		case v < at && v > l1:
-			l1 = v
-		}
-	}
-	margin := s.m.forms[b.form].size / 2
-	for j := range s.others {
-		o := &s.others[j]
-		if o.x0 >= b.box.MaxX+margin {
-			break
-		}
-		if o.x1+margin <= b.box.MinX || o.y1+margin <= b.box.MinY || o.y0 >= b.box.MaxY+margin {
-			continue
-		}
-		pr := s.m.pair(o.form, b.form)
-		for k := range pr.parts {
-			if alongX {
-				if lo, hi, ok := pr.parts[k].alongX(b.y - o.y); ok {
-					add(lo + o.x)
-					add(hi + o.x)
-				}
-			} else if lo, hi, ok := pr.parts[k].alongY(b.x - o.x); ok {
-				add(lo + o.y)
-				add(hi + o.y)
-			}
-		}
-	}
-	return [4]float64{l0, r0, l1, r1}
 }

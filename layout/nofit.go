@@ -84,11 +84,19 @@ func reach(a, b geometry.Polygon, nx, ny float64) float64 {
 	return far - near
 }
 
-// depth is the least move, in cm, that takes b at (dx, dy) clear of a; of parts
-// the sum. It falls evenly to 0 as the two part; up to slack counts as none.
+// depth is the least move, in cm, that takes b at (dx, dy) clear of a by −slack;
+// of parts the sum. It falls evenly to 0 as the two part.
 func (pr *pair) depth(dx, dy, slack float64) float64 {
-	if dx <= pr.x0 || dx >= pr.x1 || dy <= pr.y0 || dy >= pr.y1 {
+	if dx <= pr.x0+slack || dx >= pr.x1-slack || dy <= pr.y0+slack || dy >= pr.y1-slack {
 		return 0
+	}
+	return pr.inside(dx, dy, slack)
+}
+
+// inside is depth for places known to be within the pair's box.
+func (pr *pair) inside(dx, dy, slack float64) float64 {
+	if len(pr.parts) == 1 {
+		return pr.parts[0].depth(dx, dy, slack)
 	}
 	sum := 0.0
 	for k := range pr.parts {
@@ -104,15 +112,14 @@ func (q *nofit) depth(dx, dy, slack float64) float64 {
 	}
 	for i := range q.halves {
 		h := &q.halves[i]
-		v := h.c - h.nx*dx - h.ny*dy
-		if v < d {
+		if v := h.c - h.nx*dx - h.ny*dy; v < d {
 			if v <= slack {
 				return 0
 			}
 			d = v
 		}
 	}
-	return d
+	return d - slack
 }
 
 // alongX is the open span of dx at which the parts overlap, for a given dy.

@@ -13,35 +13,37 @@ type separation struct {
 	rng    *rand.Rand
 	clock  *clock
 	length float64
-	all    []body // items, then flaws, which never move
-	loose  []int  // items that may move
+	slack  float64 // overlap, in cm, that counts as none; below 0 the room asked for
+	all    []body  // items, then flaws, which never move
+	loose  []int   // items that may move
 	weight []float32
-	scale  []float64 // how much an item's overlap counts: big items more
-	rows   [][]*pair // by form and form, as far as asked for
-	widest float64   // along, of all forms
-	best   [3]trial  // kept between moves
+	scale  []float64   // how much an item's overlap counts: big items more
+	rows   [][]reading // by form and form, as far as asked for
+	fast   []extent    // of every form
+	widest float64     // along, of all forms
 	hits   []int
-	order  []int   // all, by where their boxes begin along
-	others []other // what the item that is being moved may collide with, in that order
-	local  []other // those of them near where it is being refined
+	order  []int // all, by where their boxes begin along
+
+	// Of the item that is being moved:
+	item    int
+	views   []view
+	local   []neighbour // those near where it is being refined
+	borders []line
+	best    [refined]trial
 }
 
-// other is a body that the item being moved may collide with: its box with the
-// gap, its place, and what a cm of overlap with it counts.
-type other struct {
-	x0, x1, y0, y1 float64
-	x, y, counts   float64
-	form           int32
-}
+// extent is a form's box about its place, and the places across the cloth.
+type extent struct{ minX, maxX, minY, maxY, lo, hi, size float64 }
 
-// trial is a place tried for an item and its weighted overlap there.
+// trial is a place tried for an item, in its k-th form, and its weighted overlap there.
 type trial struct {
-	b    body
+	k    int
+	x, y float64
 	cost float64
 }
 
 func newSeparation(m *model, rng *rand.Rand, c *clock) *separation {
-	s := &separation{m: m, rng: rng, clock: c}
+	s := &separation{m: m, rng: rng, clock: c, slack: m.slack}
 	mean := math.Sqrt(m.area / float64(len(m.p.Items)))
 	for i, it := range m.p.Items {
 		s.scale = append(s.scale, math.Sqrt(m.forms[m.ofItem[i][0]].size/mean))
@@ -52,9 +54,11 @@ func newSeparation(m *model, rng *rand.Rand, c *clock) *separation {
 	for _, f := range m.flaws {
 		s.scale = append(s.scale, math.Sqrt(m.forms[f].size/mean))
 	}
-	s.rows = make([][]*pair, len(m.forms))
-	for _, f := range m.forms {
+	s.rows = make([][]reading, len(m.forms))
+	for i, f := range m.forms {
 		s.widest = max(s.widest, f.box.Width()+2*m.p.GapCM)
+		lo, hi := m.room(int32(i))
+		s.fast = append(s.fast, extent{f.box.MinX, f.box.MaxX, f.box.MinY, f.box.MaxY, lo, hi, f.size})
 	}
 	return s
 }
@@ -85,35 +89,25 @@ func (s *separation) forget() {
 
 // within is b moved by as little as brings it onto the strip.
 func (s *separation) within(b body) body {
-	box := s.m.forms[b.form].box
-	lo, hi := s.m.room(b.form)
-	x := max(-box.MinX, min(b.x, s.length-box.MaxX))
-	return s.m.body(b.form, x, max(lo, min(b.y, hi)))
+	x, y := s.clamp(b.form, b.x, b.y)
+	return s.m.body(b.form, x, y)
+}
+
+// clamp is the place on the strip nearest to (x, y) for a form.
+func (s *separation) clamp(f int32, x, y float64) (float64, float64) {
+	e := &s.fast[f]
+	return max(-e.minX, min(x, s.length-e.maxX)), max(e.lo, min(y, e.hi))
 }
 
 // overlap of two bodies in cm, scaled by their sizes.
 func (s *separation) overlap(i, j int) float64 {
 	a, b := &s.all[i], &s.all[j]
-	d := s.m.pair(a.form, b.form).depth(b.x-a.x, b.y-a.y, s.m.slack)
-	return d * s.scale[i] * s.scale[j]
-}
-
-// gather makes ready for questions about item i: all others, by where they begin.
-func (s *separation) gather(i int) {
-	s.sortBodies()
-	s.others = s.others[:0]
-	n, gap := len(s.all), s.m.p.GapCM
-	weight := s.weight[i*n : (i+1)*n]
-	for _, j := range s.order {
-		if j == i {
-			continue
-		}
-		o := &s.all[j]
-		s.others = append(s.others, other{
-			o.box.MinX - gap, o.box.MaxX + gap, o.box.MinY - gap, o.box.MaxY + gap,
-			o.x, o.y, float64(weight[j]) * s.scale[i] * s.scale[j], o.form,
-		})
+	r := &s.row(a.form)[b.form]
+	if r.pr == nil {
+		*r = s.m.reading(a.form, b.form)
 	}
+	dx, dy := b.x-a.x, b.y-a.y
+	return r.pr.depth(r.a*dx+r.b*dy, r.c*dx+r.d*dy, s.slack) * s.scale[i] * s.scale[j]
 }
 
 // sortBodies brings order up to date; one body moved costs one pass.
@@ -130,68 +124,6 @@ func (s *separation) sortBodies() {
 			s.order[at] = s.order[at-1]
 		}
 		s.order[at] = i
-	}
-}
-
-// cost is the weighted overlap of c, an item gathered for; past limit it stops
-// counting.
-func (s *separation) cost(c *body, limit float64) float64 {
-	// Those that begin too far left to reach c are skipped by halving.
-	lo, hi := 0, len(s.others)
-	for from := c.box.MinX - s.widest; lo < hi; {
-		if mid := (lo + hi) / 2; s.others[mid].x0 < from {
-			lo = mid + 1
-		} else {
-			hi = mid
-		}
-	}
-	return s.costOf(s.others[lo:], c, limit)
-}
-
-func (s *separation) costOf(others []other, c *body, limit float64) float64 {
-	row := s.row(c.form)
-	sum, slack := 0.0, s.m.slack
-	for k := range others {
-		o := &others[k]
-		if o.x0 >= c.box.MaxX {
-			break
-		}
-		if o.x1 <= c.box.MinX || o.y1 <= c.box.MinY || o.y0 >= c.box.MaxY {
-			continue
-		}
-		pr := row[o.form]
-		if pr == nil {
-			pr = s.m.pair(c.form, o.form)
-			row[o.form] = pr
-		}
-		if d := pr.depth(o.x-c.x, o.y-c.y, slack); d > 0 {
-			if sum += d * o.counts; sum >= limit {
-				return sum
-			}
-		}
-	}
-	return sum
-}
-
-func (s *separation) row(f int32) []*pair {
-	if s.rows[f] == nil {
-		s.rows[f] = make([]*pair, len(s.m.forms))
-	}
-	return s.rows[f]
-}
-
-// around keeps in local the others within reach of b's box.
-func (s *separation) around(b *body, reach float64) {
-	s.local = s.local[:0]
-	x0, x1, y0, y1 := b.box.MinX-reach, b.box.MaxX+reach, b.box.MinY-reach, b.box.MaxY+reach
-	for k := range s.others {
-		o := &s.others[k]
-		if o.x0 >= x1 {
-			break
-		}
-		if o.x1 > x0 && o.y1 > y0 && o.y0 < y1 {
-			s.local = append(s.local, *o)
-		}
 	}
 }
 
@@ -215,7 +147,7 @@ func (s *separation) measure() float64 {
 
 // eachHit calls f for every colliding pair with a loose item.
 func (s *separation) eachHit(f func(i, j int, d float64)) {
-	gap := s.m.p.GapCM
+	gap := s.m.p.GapCM - s.slack
 	s.sortBodies()
 	order := s.order
 	items := s.m.p.Items

@@ -14,6 +14,9 @@ const placeGridCM = 0.001
 // left to right each goes to the nearest grid place that is free, or as far
 // right as it must. It fails when the exact check still finds a fault.
 func (m *model) settle(all []body) (Lay, bool) {
+	if l := m.rounded(all); Check(m.p, l) == nil {
+		return l, true
+	}
 	s := m.fixed()
 	l := Lay{WidthCM: m.p.WidthCM, Placements: make([]Placement, len(all))}
 	for i, it := range m.p.Items {
@@ -35,6 +38,23 @@ func (m *model) settle(all []body) (Lay, bool) {
 	}
 	l.LengthCM = lengthOf(m.p, l.Placements)
 	return l, Check(m.p, l) == nil
+}
+
+// rounded is bodies each at the nearest grid place.
+func (m *model) rounded(all []body) Lay {
+	s := sheet{m: m}
+	l := Lay{WidthCM: m.p.WidthCM, Placements: make([]Placement, len(all))}
+	for i, it := range m.p.Items {
+		if it.Pinned != nil {
+			l.Placements[i] = *it.Pinned
+			continue
+		}
+		b := s.onGrid(all[i], all[i].x, all[i].y)
+		f := &m.forms[b.form]
+		l.Placements[i] = Placement{f.turn, f.flip, b.x, b.y}
+	}
+	l.LengthCM = lengthOf(m.p, l.Placements)
+	return l
 }
 
 // nearest is b at the nearest grid place that is free of the sheet's bodies.
