@@ -41,6 +41,9 @@ type model struct {
 	slack  float64     // overlap, in cm, too small to count while searching
 	pairs  []atomicPtr // forms × forms, nil when there are too many
 	sparse sync.Map    // then by index
+	// fieldCells is how finely fields are divided, so that memory has a bound; 0
+	// for no fields.
+	fieldCells int
 }
 
 type atomicPtr = atomic.Pointer[pair]
@@ -80,7 +83,22 @@ func newModelOf(ctx context.Context, p Problem, spread float64) *model {
 	if n := len(m.forms); n <= densePairs {
 		m.pairs = make([]atomicPtr, n*n)
 	}
+	m.fieldCells = fieldCells(m)
 	return m
+}
+
+// fieldCells shares some memory among the fields of all pairs.
+func fieldCells(m *model) int {
+	forms := len(m.forms)
+	pairs := float64(forms) * float64(forms)
+	if len(m.turned) > 0 {
+		pairs /= max(1, float64(forms)/float64(len(m.turned)))
+	}
+	const memory, perCell, least, most = 200e6, 30, 60, 900
+	if cells := memory / perCell / pairs; cells >= least {
+		return min(most, int(cells))
+	}
+	return 0
 }
 
 func (m *model) cancelled() bool { return m.ctx.Err() != nil }

@@ -1,5 +1,7 @@
 package layout
 
+import "math"
+
 // neighbour is a body that the item being moved may collide with, seen from one
 // of the item's forms: the box of places at which their boxes overlap, and where
 // to look the depth up. A place (x, y) of the item is (a·x + b·y + e, c·x + d·y + g)
@@ -9,12 +11,14 @@ type neighbour struct {
 	a, b, c, d, e, g float64
 	counts           float64 // what a cm of overlap with it counts
 	pr               *pair
+	f                *field
 }
 
 // reading says how to read the depth of a pair of forms at (dx, dy) from each
 // other: in the pair's regions at (a·dx + b·dy, c·dx + d·dy).
 type reading struct {
 	pr         *pair
+	f          *field // nil where the pair has one region, or too many
 	a, b, c, d float64
 }
 
@@ -65,7 +69,7 @@ func (s *separation) seen(k int) *view {
 			o.box.MinX - gap - fast.maxX, o.box.MaxX + gap - fast.minX,
 			o.box.MinY - gap - fast.maxY, o.box.MaxY + gap - fast.minY,
 			-r.a, -r.b, -r.c, -r.d, r.a*o.x + r.b*o.y, r.c*o.x + r.d*o.y,
-			float64(weight[j]) * s.scale[i] * s.scale[j], r.pr,
+			float64(weight[j]) * s.scale[i] * s.scale[j], r.pr, r.f,
 		})
 	}
 	return v
@@ -105,7 +109,13 @@ func costAmong(all []neighbour, x, y, limit, slack float64) float64 {
 			continue
 		}
 		u, w := o.a*x+o.b*y+o.e, o.c*x+o.d*y+o.g
-		if d := o.pr.inside(u, w, slack); d > 0 {
+		var d float64
+		if o.f != nil {
+			d = o.f.depth(u, w, slack)
+		} else {
+			d = o.pr.inside(u, w, slack)
+		}
+		if d > 0 {
 			if sum += d * o.counts; sum >= limit {
 				return sum
 			}
@@ -139,6 +149,21 @@ func (s *separation) lines(x, y, reach float64) []line {
 	for k := range s.local {
 		o := &s.local[k]
 		u, w := o.a*x+o.b*y+o.e, o.c*x+o.d*y+o.g
+		if o.f != nil {
+			a, b, in := o.f.nearest(u, w)
+			for _, p := range []*piece{a, b} {
+				if p == nil {
+					continue
+				}
+				h := half{p.uy, -p.ux, p.uy*p.x - p.ux*p.y}
+				depth := h.c - h.nx*u - h.ny*w
+				if d := math.Sqrt(p.squared(u, w)); d > reach && !in {
+					continue
+				}
+				out = insertLine(out, line{h.nx*o.a + h.ny*o.c, h.nx*o.b + h.ny*o.d, h.c - h.nx*o.e - h.ny*o.g, depth})
+			}
+			continue
+		}
 		for j := range o.pr.parts {
 			q := &o.pr.parts[j]
 			h, depth := q.border(u, w)
@@ -191,14 +216,23 @@ func (q *nofit) border(u, w float64) (half, float64) {
 func (m *model) reading(a, b int32) reading {
 	fa, fb := &m.forms[a], &m.forms[b]
 	if fa.base < 0 || fb.base < 0 {
-		return reading{m.pair(a, b), 1, 0, 0, 1}
+		return m.readingOf(m.pair(a, b), 1, 0)
 	}
 	// Turned back by a's turn, b is the form that is turned by the difference.
 	k := (fb.quarter - fa.quarter + 4) % 4
 	a0, b0 := m.turned[fa.base][0], m.turned[fb.base][k]
 	if a0 < 0 || b0 < 0 {
-		return reading{m.pair(a, b), 1, 0, 0, 1}
+		return m.readingOf(m.pair(a, b), 1, 0)
 	}
 	sin, cos := [4]float64{0, 1, 0, -1}[fa.quarter], [4]float64{1, 0, -1, 0}[fa.quarter]
-	return reading{m.pair(a0, b0), cos, sin, -sin, cos}
+	return m.readingOf(m.pair(a0, b0), cos, sin)
+}
+
+func (m *model) readingOf(pr *pair, cos, sin float64) reading {
+	pr.once.Do(func() {
+		if m.fieldCells > 0 {
+			pr.field = newField(pr, m.fieldCells)
+		}
+	})
+	return reading{pr, pr.field, cos, sin, -sin, cos}
 }

@@ -2,6 +2,7 @@ package layout
 
 import (
 	"math"
+	"sync"
 
 	"ellwand/geometry"
 )
@@ -21,10 +22,12 @@ type nofit struct {
 type pair struct {
 	x0, y0, x1, y1 float64
 	parts          []nofit
+	once           sync.Once // for field
+	field          *field
 }
 
 func newPair(a, b *form, gap float64) *pair {
-	pr := &pair{math.Inf(1), math.Inf(1), math.Inf(-1), math.Inf(-1), nil}
+	pr := &pair{x0: math.Inf(1), y0: math.Inf(1), x1: math.Inf(-1), y1: math.Inf(-1)}
 	for _, pa := range a.parts {
 		for _, pb := range b.parts {
 			q := newNofit(pa, pb, gap)
@@ -87,10 +90,15 @@ func reach(a, b geometry.Polygon, nx, ny float64) float64 {
 // depth is the least move, in cm, that takes b at (dx, dy) clear of a by −slack;
 // of parts the sum. It falls evenly to 0 as the two part.
 func (pr *pair) depth(dx, dy, slack float64) float64 {
-	if dx <= pr.x0+slack || dx >= pr.x1-slack || dy <= pr.y0+slack || dy >= pr.y1-slack {
+	if !pr.boxed(dx, dy, slack) {
 		return 0
 	}
 	return pr.inside(dx, dy, slack)
+}
+
+// boxed says whether the place is within the pair's box.
+func (pr *pair) boxed(dx, dy, slack float64) bool {
+	return dx > pr.x0+slack && dx < pr.x1-slack && dy > pr.y0+slack && dy < pr.y1-slack
 }
 
 // inside is depth for places known to be within the pair's box.

@@ -107,7 +107,14 @@ func (s *separation) overlap(i, j int) float64 {
 		*r = s.m.reading(a.form, b.form)
 	}
 	dx, dy := b.x-a.x, b.y-a.y
-	return r.pr.depth(r.a*dx+r.b*dy, r.c*dx+r.d*dy, s.slack) * s.scale[i] * s.scale[j]
+	dx, dy = r.a*dx+r.b*dy, r.c*dx+r.d*dy
+	if r.f == nil {
+		return r.pr.depth(dx, dy, s.slack) * s.scale[i] * s.scale[j]
+	}
+	if !r.pr.boxed(dx, dy, s.slack) {
+		return 0
+	}
+	return r.f.depth(dx, dy, s.slack) * s.scale[i] * s.scale[j]
 }
 
 // sortBodies brings order up to date; one body moved costs one pass.
