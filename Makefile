@@ -2,21 +2,25 @@
 # Both do all set-up a bare machine needs.
 
 BIN := build/ellwand
+VERSION := 0.5.0
+PREFIX := /usr/local
 
-.PHONY: run test check race bench build setup e2e fuzz clean
+.PHONY: run test check race bench build setup e2e fuzz clean \
+	install uninstall deb deb-test windows reproducible vulncheck licences
 
 run: setup build
 	@scripts/run.sh $(BIN)
 
 build:
 	@mkdir -p build
-	go build -trimpath -o $(BIN) .
+	go build -trimpath -buildvcs=false -ldflags "-X main.release=$(VERSION) -buildid=" -o $(BIN) .
 
 setup:
 	@scripts/setup.sh
 
 test: setup check build
 	go test ./...
+	@scripts/reproducible.sh $(VERSION)
 	@scripts/e2e.sh $(BIN)
 
 # gofmt, vet and staticcheck, all clean or it stops.
@@ -44,6 +48,40 @@ bench: setup
 fuzz: setup
 	go test -run '^$$' -fuzz FuzzParse -fuzztime 60s ./plan
 	go test -run '^$$' -fuzz FuzzNew -fuzztime 60s ./geometry
+
+# The program with its desktop entry, icon, file type and manual page, under
+# PREFIX, staged below DESTDIR: make build && sudo make install PREFIX=/usr
+install:
+	@[ -x $(BIN) ] || $(MAKE) build
+	@DESTDIR="$(DESTDIR)" PREFIX="$(PREFIX)" scripts/install.sh install $(BIN)
+
+uninstall:
+	@DESTDIR="$(DESTDIR)" PREFIX="$(PREFIX)" scripts/install.sh uninstall
+
+# A Debian package, and its trial in a clean Debian (root and debootstrap).
+DEB := build/ellwand_$(VERSION)_$(shell dpkg --print-architecture 2>/dev/null || echo amd64).deb
+deb: setup build
+	@scripts/deb.sh $(BIN) $(VERSION) $(DEB)
+
+deb-test: deb
+	@[ "$$(id -u)" != 0 ] || scripts/setup.sh debootstrap
+	@scripts/deb-test.sh $(DEB)
+
+# The Windows program, cross-compiled, run under Wine where there is one.
+windows:
+	@scripts/setup.sh gcc-mingw-w64-x86-64
+	@mkdir -p build
+	@scripts/windows.sh $(VERSION) build/ellwand.exe
+
+# Two builds in different folders, from empty caches, are the same file.
+reproducible:
+	@scripts/reproducible.sh $(VERSION) fresh
+
+vulncheck:
+	@scripts/vulncheck.sh
+
+licences:
+	@scripts/licences.sh
 
 clean:
 	rm -rf build cutting.png

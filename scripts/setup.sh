@@ -1,5 +1,6 @@
 #!/usr/bin/env bash
-# Installs what building the window and its tests needs, only where missing.
+# Installs what building the window and its tests needs, and what is named
+# besides, only where missing.
 set -eu
 command -v go >/dev/null || { echo "ellwand: Go 1.26 or newer is needed on the PATH." >&2; exit 1; }
 
@@ -7,7 +8,8 @@ need=()
 have() { dpkg-query -W -f '${Status}' "$1" 2>/dev/null | grep -q 'ok installed'; }
 if command -v dpkg-query >/dev/null; then
   for p in gcc pkg-config libgl1-mesa-dev xorg-dev libxkbcommon-dev \
-           xvfb xauth openbox xdotool x11-utils imagemagick libgl1-mesa-dri; do
+           fonts-dejavu-core xvfb xauth openbox xdotool x11-utils imagemagick libgl1-mesa-dri \
+           mandoc desktop-file-utils "$@"; do
     have "$p" || need+=("$p")
   done
 fi
