@@ -54,7 +54,7 @@ const usage = `Ellwand: from a body and a fleece to a cutting diagram, and back.
   --paper SIZE  a4 or letter, for PDF (a4)
   --scale N     cutting diagram at 1 : N, on as many pages as that takes
   --only NAME   the one stage (cards) or piece (fullsize) that is wanted
-  --version, --help, --licences
+  --version, --help, --licences, --manual
 
 Exit: 0 done, 1 the plan cannot be made (and why), 2 bad input or use.
 `
@@ -85,6 +85,9 @@ func run(ctx context.Context, args []string, env environment) int {
 			return exitDone
 		case "--version", "version":
 			fmt.Fprintf(env.out, "ellwand %s (%s, %s/%s)\n", version(), runtime.Version(), runtime.GOOS, runtime.GOARCH)
+			return exitDone
+		case "--manual":
+			fmt.Fprint(env.out, manual())
 			return exitDone
 		case "--licences":
 			fmt.Fprint(env.out, assets.Licences())

@@ -5,6 +5,7 @@
 set -eu
 cd "$(dirname "$0")/.."
 what=$1
+manual=-
 prefix=${DESTDIR:-}${PREFIX:-/usr/local}
 share=$prefix/share
 
@@ -15,7 +16,7 @@ files() {
 644 assets/desktop/ellwand.desktop $share/applications/ellwand.desktop
 644 assets/desktop/ellwand.xml $share/mime/packages/ellwand.xml
 644 assets/icon/ellwand.svg $share/icons/hicolor/scalable/apps/ellwand.svg
-644 assets/man/ellwand.1 $share/man/man1/ellwand.1
+644 $manual $share/man/man1/ellwand.1
 644 README.md $share/doc/ellwand/README.md
 644 assets/licences.txt $share/doc/ellwand/licences.txt
 644 assets/plan.schema.json $share/doc/ellwand/plan.schema.json
@@ -35,6 +36,9 @@ told() {
 case $what in
   install)
     [ -x "$2" ] || { echo "install.sh: there is no program $2; \`make build\` makes it" >&2; exit 1; }
+    manual=$(mktemp)
+    trap 'rm -f "$manual"' EXIT
+    "$2" --manual >"$manual"
     files "$2" | while read -r mode from to; do install -D -m "$mode" "$from" "$to"; done
     told
     echo "installed under $prefix" ;;
