@@ -64,9 +64,9 @@ func workRectangularCloak(w *worked) error {
 func cloakWidth(name string, copies int, long, wide float64, lower, upper Finish) Piece {
 	points, edges := startAt(0, 0).
 		to(long, 0, "lower edge", lower).
-		to(long, wide, "left front", FinishHem).
+		to(long, wide, "right front", FinishHem).
 		to(0, wide, "upper edge", upper).
-		close("right front", FinishHem)
+		close("left front", FinishHem)
 	return Piece{Name: name, Copies: copies, Grain: GrainWarp, Outline: points, Edges: edges}
 }
 

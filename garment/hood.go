@@ -102,14 +102,14 @@ func (h *hood) main() Piece {
 	}
 	chin := h.capeCM + h.v["chin_seam_cm"]
 	points, edges := startAt(0, 0).
-		to(gored, 0, "left gore seam", FinishSeam).
-		to(chin, 0, "left chin seam", FinishSeam).
-		to(length, 0, "left face edge", FinishHem).
-		to(length, wide/2, "left crown", FinishSeam).
-		to(length, wide, "right crown", FinishSeam).
-		to(chin, wide, "right face edge", FinishHem).
-		to(gored, wide, "right chin seam", FinishSeam).
-		to(0, wide, "right gore seam", FinishSeam).
+		to(gored, 0, "right gore seam", FinishSeam).
+		to(chin, 0, "right chin seam", FinishSeam).
+		to(length, 0, "right face edge", FinishHem).
+		to(length, wide/2, "right crown", FinishSeam).
+		to(length, wide, "left crown", FinishSeam).
+		to(chin, wide, "left face edge", FinishHem).
+		to(gored, wide, "left chin seam", FinishSeam).
+		to(0, wide, "left gore seam", FinishSeam).
 		close("hem", FinishHem)
 	p := Piece{Name: "hood", Copies: 1, Grain: GrainFree, Outline: points, Edges: edges}
 	for _, name := range h.slits() {
@@ -122,7 +122,7 @@ func (h *hood) main() Piece {
 	return p
 }
 
-// addHalf: the wearer's left half with its front edge at y = 0; the right one is
+// addHalf: the wearer's right half with its front edge at y = 0; the left one is
 // cut mirrored.
 func (h *hood) addHalf() {
 	length, wide, front := h.headCM+h.capeCM, h.wideCM/2, 0.0
@@ -179,7 +179,7 @@ func (h *hood) slits() []string {
 }
 
 func (h *hood) slit(where string) Mark {
-	y := map[string]float64{"back": 0.5, "left shoulder": 0.25, "right shoulder": 0.75}[where] * h.wideCM
+	y := map[string]float64{"back": 0.5, "left shoulder": 0.75, "right shoulder": 0.25}[where] * h.wideCM
 	return Mark{where + " gore slit", MarkCut, []geometry.Point{{Y: y}, {X: h.goreSideCM, Y: y}}, false, FinishSeam}
 }
 
