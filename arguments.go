@@ -24,6 +24,7 @@ type options struct {
 	save   bool
 	keep   bool
 	newLay bool
+	flat   bool // draw the garment laid flat, not the cutting diagram
 	// allFaults lists everything wrong with a plan file, not only the first.
 	allFaults bool
 	seconds   float64 // below 0: the command's own default
@@ -65,6 +66,7 @@ func parseArgs(args []string) (options, error) {
 	set.BoolVar(&o.save, "save", false, "")
 	set.BoolVar(&o.keep, "keep", false, "")
 	set.BoolVar(&o.newLay, "new-lay", false, "")
+	set.BoolVar(&o.flat, "flat", false, "")
 	set.Float64Var(&o.seconds, "seconds", -1, "")
 	set.Uint64Var(&o.seed, "seed", 1, "")
 	set.IntVar(&o.threads, "threads", runtime.NumCPU(), "")
@@ -154,6 +156,7 @@ func (o options) checkUse(name string, given map[string]bool) error {
 	const prints = " cards chalk fullsize choices"
 	uses := map[string]string{
 		"o": "draw reckon" + prints, "dpi": "draw", "paper": "draw reckon" + prints, "save": "lay backwards", "keep": "lay", "json": "reckon widths backwards", "for": "backwards",
+		"flat":  "draw",
 		"scale": "draw", "only": "cards fullsize",
 		"new-lay": "draw reckon lay" + prints, "seconds": "draw reckon widths backwards lay" + prints,
 		"seed": "draw reckon widths backwards lay" + prints, "threads": "draw reckon widths backwards lay" + prints,
@@ -168,6 +171,8 @@ func (o options) checkUse(name string, given map[string]bool) error {
 		return fmt.Errorf("--dpi says nothing to a file ending in %s; it goes with .png and .svg", ending)
 	case given["paper"] && ending != ".pdf":
 		return errors.New("--paper goes only with a file ending in .pdf")
+	case given["scale"] && o.flat:
+		return errors.New("--scale does not go with --flat, which takes the largest round scale that fits")
 	case given["scale"] && ending != ".pdf":
 		return errors.New("--scale goes only with a file ending in .pdf")
 	case given["scale"] && !(o.scale >= 1 && o.scale <= 100):

@@ -100,6 +100,9 @@ func reasons(r *plan.Result) error {
 }
 
 func draw(ctx context.Context, o options, env environment) error {
+	if o.flat {
+		return drawFlat(ctx, o, env)
+	}
 	write, err := drawing.ForFile(o.out)
 	if err != nil {
 		return fmt.Errorf("-o: %w", err)

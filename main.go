@@ -33,6 +33,7 @@ const usage = `Ellwand: from a body and a fleece to a cutting diagram, and back.
 
   ellwand [PLAN.yaml]                    open the window
   ellwand draw    PLAN.yaml -o OUT       cutting diagram (.png, .svg, .pdf); chalk list (.csv)
+  ellwand draw    PLAN.yaml --flat -o OUT  the garment laid flat, and its sewing
   ellwand reckon  PLAN.yaml [--json]     every figure of the plan, and from what; -o OUT.pdf
   ellwand cards   PLAN.yaml -o OUT.pdf   one page to hang beside the work for each stage
   ellwand chalk   PLAN.yaml -o OUT       chalk list as a page (.pdf) or a table (.csv)

@@ -15,6 +15,9 @@ import (
 // drawerHeight is that of the drawer when it is open.
 const drawerHeight = 214
 
+// flatHeight is that of the drawer when it shows the garment laid flat.
+const flatHeight = 330
+
 // drawer lies under the reckoning line: the width table, every figure with
 // what it comes from, and the remarks.
 type drawer struct {
@@ -23,20 +26,23 @@ type drawer struct {
 	widths  *widthTable
 	figures *figureTable
 	remarks *widget.Label
+	flat    *flatView
+	height  *heightOf
 	root    *fyne.Container
 }
 
-func newDrawer(b *bench, fault func(error)) *drawer {
-	d := &drawer{b: b, widths: newWidthTable(b, fault), figures: newFigureTable(b)}
+func newDrawer(b *bench, fault func(error), exportFlat func()) *drawer {
+	d := &drawer{b: b, flat: newFlatView(b, exportFlat), height: &heightOf{drawerHeight}, widths: newWidthTable(b, fault), figures: newFigureTable(b)}
 	d.remarks = widget.NewLabel("")
 	d.remarks.Wrapping = fyne.TextWrapWord
 	d.tabs = container.NewAppTabs(
 		container.NewTabItem("From what?", d.figures.table),
 		container.NewTabItem("Widths", d.widths.root),
 		container.NewTabItem("Remarks", container.NewVScroll(d.remarks)),
+		container.NewTabItem("Laid flat", d.flat.root),
 	)
 	d.tabs.OnSelected = func(*container.TabItem) { d.update() }
-	d.root = container.New(&heightOf{drawerHeight}, d.tabs)
+	d.root = container.New(d.height, d.tabs)
 	b.onChange(func(t topic) {
 		if t != pickChanged {
 			d.update()
@@ -61,6 +67,14 @@ func (d *drawer) update() {
 	if !d.root.Visible() {
 		return
 	}
+	high := float32(drawerHeight)
+	if d.tabs.SelectedIndex() == 3 {
+		high = flatHeight
+	}
+	if d.height.height != high {
+		d.height.height = high
+		d.root.Refresh()
+	}
 	switch d.tabs.SelectedIndex() {
 	case 0:
 		d.figures.update()
@@ -68,6 +82,8 @@ func (d *drawer) update() {
 		d.widths.look()
 	case 2:
 		d.remarks.SetText(remarks(d.b.shown))
+	case 3:
+		d.flat.update()
 	}
 }
 

@@ -64,7 +64,7 @@ func newPanelColumn(b *bench, fault func(error)) *panelColumn {
 		nav.Add(button)
 	}
 	side := container.New(&fixedWidth{panelWidth + 28}, c.scroll)
-	c.root = container.NewHBox(container.NewPadded(nav), widget.NewSeparator(), side, widget.NewSeparator())
+	c.root = container.NewHBox(container.NewPadded(container.NewVScroll(nav)), widget.NewSeparator(), side, widget.NewSeparator())
 	b.onChange(func(t topic) {
 		if t != packChanged {
 			c.update()

@@ -51,7 +51,7 @@ func newWindow(w fyne.Window, b *bench, now func() time.Time) *window {
 	v.strip = newStrip(b, v.say)
 	v.over = newOverview(v.strip)
 	v.place = newPlaceFields(b, v.say)
-	v.drawer = newDrawer(b, v.fault)
+	v.drawer = newDrawer(b, v.fault, v.exportFlat)
 	v.figures = newReckoningLine(b, v.panels.openNamed)
 	middle := container.NewBorder(v.stripBar(), v.statusBar(), nil, nil, v.strip)
 	bottom := container.NewVBox(widget.NewSeparator(), v.figures.root, v.drawer.root)
@@ -200,6 +200,7 @@ func (v *window) toolBar() fyne.CanvasObject {
 		widget.NewButton("From what?", func() { v.drawer.toggle(0) }),
 		widget.NewButton("Widths", func() { v.drawer.toggle(1) }),
 		widget.NewButton("Remarks", func() { v.drawer.toggle(2) }),
+		widget.NewButton("Laid flat", func() { v.drawer.toggle(3) }),
 	)
 	return container.NewPadded(row)
 }

@@ -17,6 +17,7 @@ import (
 	"golang.org/x/image/font/gofont/goregular"
 
 	"ellwand/geometry"
+	"ellwand/paper"
 )
 
 // FlatSheet is a garment drawn flat: its views at one scale, and the order in
@@ -106,6 +107,7 @@ type flatPlate struct {
 	at     []geometry.Point // in px, of each view's upper left corner
 	tall   float64          // px of the views
 	cols   int
+	bare   bool // without heading and list, for a view beside other things
 	colour map[string]color.RGBA
 }
 
@@ -127,7 +129,8 @@ func newFlatPlate(s FlatSheet, o Options, list bool) (*flatPlate, error) {
 	d.margin = 120 * d.unit
 	f := &flatPlate{diagram: d, s: s, cols: 3, colour: map[string]color.RGBA{}}
 	if !list {
-		f.s.Steps = nil
+		f.s.Steps, f.bare = nil, true
+		d.margin = 40 * d.unit
 	}
 	f.arrange()
 	return f, nil
@@ -155,6 +158,9 @@ func (f *flatPlate) arrange() {
 		d.scale = beside
 	}
 	top := d.margin + (titleSize*1.5+textSize*lineHeight*1.3)*d.unit
+	if f.bare {
+		top = d.margin
+	}
 	x, y := d.margin, top+60*d.unit
 	for _, v := range f.s.Views {
 		b := v.bounds()
@@ -190,9 +196,9 @@ func (f *flatPlate) paint(p pen) {
 	d := f.diagram
 	d.pen = p
 	p.fill(box{0, 0, d.px, d.height}.polygon(), d.c.Paper)
-	d.write(d.shorten(f.heading(), titleSize, true, d.px-2*d.margin), d.margin, 70*d.unit, titleSize, true, d.c.Ink)
-	facts := "The garment laid flat, finished size. Thick line: hem or edge; dashed: seam, with its number in the order of sewing; thin: fold."
-	d.write(d.shorten(facts, smallSize, false, d.px-2*d.margin), d.margin, (70+titleSize*1.4)*d.unit, smallSize, false, d.c.Faint)
+	if !f.bare {
+		f.head()
+	}
 	for i, v := range f.s.Views {
 		f.view(v, f.at[i])
 	}
@@ -200,8 +206,15 @@ func (f *flatPlate) paint(p pen) {
 	f.list()
 }
 
+func (f *flatPlate) head() {
+	d := f.diagram
+	d.write(d.shorten(f.heading(), titleSize, true, d.px-2*d.margin), d.margin, 70*d.unit, titleSize, true, d.c.Ink)
+	facts := "The garment laid flat, finished size. Thick line: hem or edge; dashed: seam, with its number in the order of sewing; thin: fold."
+	d.write(d.shorten(facts, smallSize, false, d.px-2*d.margin), d.margin, (70+titleSize*1.4)*d.unit, smallSize, false, d.c.Faint)
+}
+
 func (f *flatPlate) heading() string {
-	if t := clean(f.Title); t != "" {
+	if t := paper.Clean(f.Title); t != "" {
 		return t + ", laid flat"
 	}
 	return "The garment laid flat"
@@ -400,11 +413,11 @@ func (f *flatPlate) scaleBar() {
 func (f *flatPlate) listRows() (rows []listRow) {
 	wide := (f.px-2*f.margin)/float64(f.cols) - 40*f.unit
 	for _, s := range f.s.Steps {
-		for i, l := range f.wrap(clean(s.Head), smallSize, wide*0.94, 4) {
+		for i, l := range f.wrap(paper.Clean(s.Head), smallSize, wide*0.94, 4) {
 			rows = append(rows, listRow{l, true, i == 0})
 		}
 		for _, t := range s.Lines {
-			for _, l := range f.wrap(clean(t), smallSize, wide, 3) {
+			for _, l := range f.wrap(paper.Clean(t), smallSize, wide, 3) {
 				rows = append(rows, listRow{l, false, false})
 			}
 		}
