@@ -61,13 +61,12 @@ func (w *work) preparedNeed(f Fleece) (map[Coat]float64, []Figure) {
 			if part.Lot != f.Name || part.Share == 0 {
 				continue
 			}
-			need := n.MassG / (1 - y.SpinLoss) * part.Share
+			need := PreparedG(y, n.MassG, part, f)
 			from := fmt.Sprintf("%s g of yarn ÷ (1 − %s lost in spinning and handling)", num(n.MassG), num(y.SpinLoss))
 			if part.Share != 1 {
 				from += fmt.Sprintf(" × %s of the blend", num(part.Share))
 			}
 			if y.Regain > 0 && f.Regain > 0 && y.Regain != f.Regain {
-				need = MassAtRegainG(need, y.Regain, f.Regain)
 				from += fmt.Sprintf(" ÷ (1 + %s regain of the yarn) × (1 + %s regain of the lot)", num(y.Regain), num(f.Regain))
 			}
 			prepared[part.Coat] += need

@@ -20,6 +20,7 @@ type Yarn struct {
 	PackingShare      float64 // of the yarn that is fibre, for a round yarn; 0: the usual
 	Colour            string  // a name of the palette or #rrggbb; "": undyed
 	Grist             Figure  // where Tex comes from, once Worked
+	DyedFrom          string  // the yarn it was before it was dyed; "": never another
 	PlannedTex        float64 // what was planned, when a skein says otherwise; else 0
 	Fleece            string  // name of the lot it is spun from; empty for bought yarn
 	Coat              Coat
@@ -110,6 +111,7 @@ type Reckoning struct {
 	EndsPerCMOnLoom, PicksPerCMOnLoom     float64
 	EndsPerCMFinished, PicksPerCMFinished float64        // what they will really be
 	MassGPerM2                            float64        // finished
+	ClothG                                float64        // the whole cloth, as woven
 	Figures                               []Figure       // every figure above in working order
 	WarpStripes, WeftStripes              []Stripe       // the whole order, from the left selvedge and from the first pick
 	Setting                               *SettingResult // nil when the weave is not known

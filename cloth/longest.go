@@ -1,6 +1,9 @@
 package cloth
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // MaxFinishedLengthCM is the longest finished cloth of one warp that the loom's
 // beam holds and the yarns in hand, in warp and in weft, stretch to; +Inf for
@@ -18,9 +21,13 @@ func MaxFinishedLengthCM(in Input) float64 {
 	dents := s.dentsFor(in.widthCM(), k.dentsPer10CM)
 	u := usage{in: in, ends: in.endsOf(k.endsIn(dents)), extraCM: extra,
 		picksPerCM: s.OnLoomPicksPerCM(), pickCM: s.pickCM(float64(dents) / k.dentsPer10CM * 10)}
+	of := map[string][]string{}
+	for _, y := range in.Yarns() {
+		of[y.Root()] = append(of[y.Root()], y.Name)
+	}
 	for _, y := range in.Yarns() {
 		if y.HaveInHand {
-			woven = math.Min(woven, u.wovenOf(y.Name, y.InHandM*100))
+			woven = math.Min(woven, u.wovenOf(of[y.Root()], y.InHandM*100))
 		}
 	}
 	return math.Max(0, woven*(1-s.TakeUp)*(1-s.ShrinkLength))
@@ -38,17 +45,26 @@ type usage struct {
 	extraCM, picksPerCM, pickCM float64
 }
 
-// wovenOf is the length that yarnCM of one yarn weaves, +Inf when the cloth
-// takes none of it. The yarn used grows with the length and jumps at each pick
+// wovenOf is the length that yarnCM of one yarn, under all the names it is dyed
+// to, weaves; +Inf when the cloth takes none of it. The yarn used grows with the length and jumps at each pick
 // that is of it; so the last pick that can be begun is found by halving, and
 // then how far into that pick's length the warp reaches.
-func (u usage) wovenOf(name string, yarnCM float64) float64 {
-	ends, fixed := float64(u.ends[name]), 0.0
-	if name == u.in.Setting.HeadingYarn {
+func (u usage) wovenOf(names []string, yarnCM float64) float64 {
+	ends, fixed := 0.0, 0.0
+	for _, name := range names {
+		ends += float64(u.ends[name])
+	}
+	if slices.Contains(names, u.in.Setting.HeadingYarn) {
 		fixed = (u.in.Setting.SampleCM + u.in.Setting.HeadingCM) * u.picksPerCM * u.pickCM
 	}
 	left := yarnCM - fixed - ends*u.extraCM
-	weft := func(picks int) float64 { return float64(u.in.picksOf(picks)[name]) * u.pickCM }
+	weft := func(picks int) float64 {
+		of, n := u.in.picksOf(picks), 0
+		for _, name := range names {
+			n += of[name]
+		}
+		return float64(n) * u.pickCM
+	}
 	begun := func(picks int) float64 { return weft(picks) + ends*float64(picks-1)/u.picksPerCM }
 	const most = 1 << 40
 	if left < 0 {

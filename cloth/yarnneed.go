@@ -39,6 +39,7 @@ func (w *work) yarns() {
 		inCloth = append(inCloth, fmt.Sprintf("%s m × %s tex", num(clothM), num(y.Tex)))
 	}
 	area := w.realWidthCM() * r.FinishedLengthCM / 1e4
+	r.ClothG = inClothG
 	r.MassGPerM2 = inClothG / area
 	w.figure("mass_g_per_m2", "Mass of the finished cloth", r.MassGPerM2, "g/m²", "yarn in the cloth, warp as woven and weft, fibre lost in fulling not taken off: (%s) ÷ 1000 ÷ %s m²", strings.Join(inCloth, " + "), num(area))
 }
@@ -84,12 +85,28 @@ func (w *work) needFigures(n YarnNeed, y Yarn, pickCM float64) []Figure {
 	}
 }
 
-// shortOfYarn says which yarn in hand does not reach.
+// Root is the yarn that lies in hand: itself, or what it was before it was dyed.
+func (y Yarn) Root() string { return orDefault(y.DyedFrom, y.Name) }
+
+// shortOfYarn says which yarn in hand does not reach; what is dyed of a yarn
+// comes out of the same hand.
 func (w *work) shortOfYarn() {
+	needM, dyed := map[string]float64{}, map[string]int{}
 	for _, n := range w.r.Yarns {
-		y, _ := w.in.yarn(n.Name)
-		if y.HaveInHand && n.LengthM > y.InHandM+1e-6 {
-			w.short("yarn:"+y.Name, "%s m of %s are needed, but %s m are in hand: short by %s m.", num(n.LengthM), y.Name, num(y.InHandM), num(n.LengthM-y.InHandM))
+		needM[n.Yarn.Root()] += n.LengthM
+		dyed[n.Yarn.Root()]++
+	}
+	said := map[string]bool{}
+	for _, n := range w.r.Yarns {
+		root, y := n.Yarn.Root(), n.Yarn
+		if !y.HaveInHand || said[root] || needM[root] <= y.InHandM+1e-6 {
+			continue
 		}
+		said[root] = true
+		of := ""
+		if dyed[root] > 1 || y.Name != root {
+			of = ", dyed and undyed together,"
+		}
+		w.short("yarn:"+root, "%s m of %s%s are needed, but %s m are in hand: short by %s m.", num(needM[root]), root, of, num(y.InHandM), num(needM[root]-y.InHandM))
 	}
 }

@@ -102,6 +102,12 @@ func keysOfItem(p *Plan, parts []string) []key {
 				return own
 			}
 		}
+	case "dyes":
+		for i := range p.Dyes {
+			if p.Dyes[i].Name == parts[1] {
+				return dyeKeys(&p.Dyes[i])
+			}
+		}
 	case "fleeces":
 		for i := range p.Fleeces {
 			if p.Fleeces[i].Name == parts[1] {

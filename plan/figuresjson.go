@@ -40,6 +40,9 @@ func (r *Result) figuresAsJSON() []figureJSON {
 	for _, y := range r.Reckoning.Yarns {
 		add("yarn "+y.Name, y.Figures)
 	}
+	for _, d := range r.Dyes {
+		add("dye "+d.Name, d.Figures)
+	}
 	for _, f := range r.Reckoning.Fleeces {
 		add("fleece "+f.Name, f.Figures)
 	}

@@ -29,6 +29,7 @@ func (p *Plan) Clone() *Plan {
 		c.Yarns[i].Blend = slices.Clone(c.Yarns[i].Blend)
 	}
 	c.Fleeces = slices.Clone(p.Fleeces)
+	c.Dyes = slices.Clone(p.Dyes)
 	c.Hours.Own = maps.Clone(p.Hours.Own)
 	c.Choices = slices.Clone(p.Choices)
 	c.Log = p.Log.clone()

@@ -62,7 +62,7 @@ func figureValue(figures []cloth.Figure, key string) float64 {
 func (p *Plan) yarnsToSpin(r cloth.Reckoning) []hours.Yarn {
 	var out []hours.Yarn
 	for _, need := range r.Yarns {
-		for _, y := range p.Yarns {
+		for _, y := range p.dyedYarns() {
 			if y.Name == need.Name && toSpin(y) {
 				out = append(out, p.yarnParts(r, y, need.LengthM)...)
 			}
@@ -98,7 +98,7 @@ func (p *Plan) lotsToWork(r cloth.Reckoning) []hours.Lot {
 			continue
 		}
 		all, wanted := map[cloth.Coat]float64{}, map[cloth.Coat]float64{}
-		for _, y := range p.Yarns {
+		for _, y := range p.dyedYarns() {
 			for _, part := range y.Parts() {
 				if part.Lot != need.Name {
 					continue

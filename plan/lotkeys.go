@@ -109,7 +109,7 @@ func lotSchema() object {
 // blends refuses fibres that their lot has none of, a yarn with both a fibre
 // and a blend, and shares that do not make one.
 func (c *checker) blends() {
-	for _, y := range c.plan.Yarns {
+	for _, y := range c.plan.dyedYarns()[:len(c.plan.Yarns)] {
 		field := fmt.Sprintf("yarns[%s].blend", y.Name)
 		if len(y.Blend) > 0 && y.Fleece != "" {
 			c.wrong(field, "stands beside fibre.lot, and only one of them can be", "fibre for one lot, or blend for several")

@@ -33,6 +33,7 @@ type Plan struct {
 	Loom       cloth.Loom
 	Yarns      []cloth.Yarn
 	Fleeces    []cloth.Fleece
+	Dyes       []cloth.Dye // in the order of dyeing
 	Hours      hours.Settings
 	Choices    []Choice
 	Log        Log

@@ -94,6 +94,7 @@ func (r *reader) top(root *yaml.Node) {
 		"seams":   func(n *yaml.Node) { readList(r, n, "seams", &p.Seams, r.seam) },
 		"yarns":   func(n *yaml.Node) { readList(r, n, "yarns", &p.Yarns, r.yarn) },
 		"fleeces": func(n *yaml.Node) { readList(r, n, "fleeces", &p.Fleeces, r.fleece) },
+		"dyes":    func(n *yaml.Node) { readList(r, n, "dyes", &p.Dyes, r.dye) },
 		"hours":   r.hours,
 		"choices": func(n *yaml.Node) { readList(r, n, "choices", &p.Choices, r.choice) },
 		"log":     r.log,

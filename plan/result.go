@@ -19,6 +19,7 @@ type Result struct {
 	UsePercent   float64
 	LowerBoundCM float64 // no lay at this width is shorter
 	Reckoning    cloth.Reckoning
+	Dyes         []cloth.DyeNeed
 	Hours        hours.Reckoning
 	Holding      *cloth.Holding // nil when the cloth is there already
 	Cautions     []string
@@ -45,15 +46,17 @@ func ReckonLay(p *Plan, pr *Prepared, lay layout.Lay) (*Result, error) {
 	if err != nil {
 		return nil, err
 	}
+	dyes := p.reckonDyes(reckoning)
 	return &Result{
 		Garment: pr.Garment, Pieces: pr.Pieces, Prepared: pr,
 		Lay:          lay,
 		UsePercent:   layout.UsePercent(pr.Problem, lay),
 		LowerBoundCM: pr.LowerBoundCM,
 		Reckoning:    reckoning,
+		Dyes:         dyes,
 		Hours:        work,
 		Holding:      p.holding(pr, lay, reckoning),
-		Cautions:     slices.Concat(p.sampleCautions(), reckoning.Cautions, work.Cautions, pr.Cautions),
+		Cautions:     slices.Concat(p.sampleCautions(), reckoning.Cautions, dyeCautions(dyes), work.Cautions, pr.Cautions),
 		Notes:        slices.Concat(pr.Notes, p.plantNotes(reckoning), work.Notes),
 		Lengths:      uses,
 		CannotBeMade: slices.Concat(reckoning.Shortfalls, pr.longerThanAWarp(p, reckoning), noRoom(uses)),
@@ -118,7 +121,7 @@ func (p *Plan) clothInput(widthCM, lengthCM float64) (cloth.Input, error) {
 // yarn finds one of the plan's yarns by name.
 func (p *Plan) yarn(field, name string) (cloth.Yarn, error) {
 	var names []string
-	for _, y := range p.Yarns {
+	for _, y := range p.dyedYarns() {
 		if y.Name == name {
 			return y, nil
 		}

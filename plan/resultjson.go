@@ -30,6 +30,7 @@ type resultJSON struct {
 
 	Setting map[string]any `json:"setting"` // its figures by their keys, limits and usual ranges
 	Loom    loomJSON       `json:"loom"`
+	Dyes    []dyeJSON      `json:"dyes"`
 }
 
 type pieceJSON struct {
@@ -87,7 +88,7 @@ func (r *Result) JSON() ([]byte, error) {
 		Notes:        append([]string{}, r.Notes...),
 		Reed:         reedJSON{fourth(c.ReedDentsPer10CM), append([]int{}, c.DentOrder...)},
 		Figures:      r.figuresAsJSON(),
-		Setting:      r.settingAsJSON(), Loom: r.loomAsJSON(),
+		Setting:      r.settingAsJSON(), Loom: r.loomAsJSON(), Dyes: r.dyesAsJSON(),
 	}
 	for _, p := range r.Pieces {
 		out.Pieces = append(out.Pieces, pieceJSON{p.Piece.Name, p.Piece.Copies, fourth(p.CutWidthCM), fourth(p.CutLengthCM), fourth(p.CutAreaCM2)})

@@ -41,6 +41,7 @@ func (r *Result) Text(units string) string {
 	r.writeLoom(&b, units)
 	r.writeYarns(&b, units)
 	r.writeFleeces(&b, units)
+	r.writeDyes(&b, units)
 	r.writeSamples(&b)
 	r.writeHours(&b)
 	r.writeSewing(&b, units)

@@ -65,6 +65,7 @@ func (p *Plan) fill(root *yaml.Node) {
 		fillBlend(n, y)
 	})
 	fillList(root, "fleeces", p.Fleeces, func(f *cloth.Fleece) string { return f.Name }, fillLot)
+	p.fillDyes(root)
 	p.fillHours(root)
 	fillList(root, "choices", p.Choices, func(c *Choice) string { return c.Component }, func(n *yaml.Node, c *Choice) {
 		putKeys(n, choiceKeys(c), choiceKeys(&Choice{}))

@@ -33,6 +33,7 @@ func Schema() ([]byte, error) {
 	props["seams"] = listOf(mapping(seamKeys(&seam)))
 	props["yarns"] = listOf(with(with(mapping(yarn), object{"fibre": mapping(fibre), "blend": listOf(mapping(partKeys(&cloth.FibrePart{})))}), threadSchema(&y)))
 	props["fleeces"] = listOf(lotSchema())
+	props["dyes"] = listOf(mapping(dyeKeys(&cloth.Dye{})))
 	props["hours"] = hoursSchema()
 	props["choices"] = listOf(mapping(choiceKeys(&Choice{})))
 	props["samples"] = listOf(mapping(sampleKeys(&cloth.Sample{})))

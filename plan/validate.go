@@ -28,6 +28,7 @@ func (p *Plan) problems(file string) Problems {
 	c.names()
 	c.yarns()
 	c.sizes()
+	c.dyes()
 	c.coats()
 	c.blends()
 	c.body()
@@ -148,11 +149,16 @@ func (c *checker) names() {
 
 func (c *checker) yarns() {
 	var yarns, fleeces []string
-	for _, y := range c.plan.Yarns {
+	for _, y := range c.plan.yarnsWithDyed() {
 		yarns = append(yarns, y.Name)
 	}
 	for _, f := range c.plan.Fleeces {
 		fleeces = append(fleeces, f.Name)
+	}
+	for _, d := range c.plan.Dyes {
+		if d.Stage == cloth.DyeFleece {
+			fleeces = append(fleeces, d.Name)
+		}
 	}
 	known := func(field, name, what string, list []string) {
 		for _, n := range list {
@@ -198,7 +204,7 @@ func (c *checker) yarns() {
 // coats refuses a yarn from a coat that its fleece has none of: no amount of
 // that fleece would serve.
 func (c *checker) coats() {
-	for _, y := range c.plan.Yarns {
+	for _, y := range c.plan.dyedYarns()[:len(c.plan.Yarns)] {
 		for _, part := range y.Parts() {
 			for _, f := range c.plan.Fleeces {
 				field := fmt.Sprintf("fleeces[%s].outer_share", f.Name)
