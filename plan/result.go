@@ -21,6 +21,7 @@ type Result struct {
 	Reckoning    cloth.Reckoning
 	Dyes         []cloth.DyeNeed
 	Hours        hours.Reckoning
+	Progress     *Progress      // nil while nothing is in the log
 	Holding      *cloth.Holding // nil when the cloth is there already
 	Cautions     []string
 	Notes        []string
@@ -47,7 +48,7 @@ func ReckonLay(p *Plan, pr *Prepared, lay layout.Lay) (*Result, error) {
 		return nil, err
 	}
 	dyes := p.reckonDyes(reckoning)
-	return &Result{
+	r := &Result{
 		Garment: pr.Garment, Pieces: pr.Pieces, Prepared: pr,
 		Lay:          lay,
 		UsePercent:   layout.UsePercent(pr.Problem, lay),
@@ -62,7 +63,14 @@ func ReckonLay(p *Plan, pr *Prepared, lay layout.Lay) (*Result, error) {
 		CannotBeMade: slices.Concat(reckoning.Shortfalls, pr.longerThanAWarp(p, reckoning), noRoom(uses)),
 		Faults:       layout.Faults(pr.Problem, lay),
 		plan:         p,
-	}, nil
+	}
+	if r.Progress, err = p.progress(pr, lay, r); err != nil {
+		return nil, err
+	}
+	if r.Progress != nil {
+		r.Cautions = slices.Concat(r.Progress.Warnings, r.Cautions)
+	}
+	return r, nil
 }
 
 // longerThanAWarp names the pieces that no single warp is long enough for, when

@@ -21,6 +21,7 @@ type resultJSON struct {
 	Hours        hoursJSON    `json:"hours"`
 	Sewing       []stepJSON   `json:"sewing"`
 	Samples      samplesJSON  `json:"samples"`
+	Log          *logJSON     `json:"log,omitempty"`
 	Holding      *holdingJSON `json:"holding,omitempty"`
 	Cautions     []string     `json:"cautions"`
 	CannotBeMade []string     `json:"cannot_be_made"`
@@ -82,7 +83,7 @@ func (r *Result) JSON() ([]byte, error) {
 			c.Warps, fourth(c.EndsPerCMOnLoom), fourth(c.PicksPerCMOnLoom), fourth(c.EndsPerCMFinished), fourth(c.PicksPerCMFinished), fourth(c.MassGPerM2),
 		},
 		Yarns: []yarnJSON{}, Fleeces: []fleeceJSON{}, Hours: hoursAsJSON(r.Hours),
-		Samples: r.plan.samplesAsJSON(), Holding: holdingAsJSON(r.Holding), Sewing: r.sewingAsJSON(),
+		Samples: r.plan.samplesAsJSON(), Log: r.Progress.asJSON(), Holding: holdingAsJSON(r.Holding), Sewing: r.sewingAsJSON(),
 		Cautions:     append([]string{}, r.Cautions...),
 		CannotBeMade: append([]string{}, shortfallTexts(r.CannotBeMade)...),
 		Notes:        append([]string{}, r.Notes...),

@@ -44,6 +44,7 @@ func (r *Result) Text(units string) string {
 	r.writeDyes(&b, units)
 	r.writeSamples(&b)
 	r.writeHours(&b)
+	r.writeProgress(&b)
 	r.writeSewing(&b, units)
 	writeList(&b, "Cannot be made as it stands", shortfallTexts(r.CannotBeMade))
 	writeList(&b, "Cautions", r.Cautions)
