@@ -22,6 +22,8 @@ const (
 	OnFlaw                           // an item lies on a flaw
 	Unpinned                         // a pinned item was moved
 	AcrossEnds                       // an item lies where one length of cloth has ended
+	OffSelvedge                      // an item that is to have an edge on a selvedge has none there
+	OutOfPhase                       // two items lie at different places in the cloth's repeat
 )
 
 // Fault is one rule of a lay broken. ItemA and ItemB are indices into
@@ -90,6 +92,11 @@ func faults(p Problem, l Lay, most int) []Fault {
 			if placed[i] != nil && !add(p.faultGround(i, g, placed[i], q)) {
 				return out
 			}
+		}
+	}
+	for _, f := range p.faultsTied(l.Placements) {
+		if !add(&f) {
+			return out
 		}
 	}
 	eachClosePair(placed, p.GapCM/checkGridCM, func(i, j int) bool {

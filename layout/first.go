@@ -16,7 +16,7 @@ func FirstContext(ctx context.Context, p Problem) (Lay, error) {
 	if err := p.Validate(); err != nil {
 		return Lay{}, err
 	}
-	return first(newModel(ctx, p))
+	return first(newModel(ctx, p.phased(ctx, Lay{})))
 }
 
 func first(m *model) (Lay, error) {
@@ -150,12 +150,14 @@ func (s *sheet) leftmost(forms []int32, closed float64) body {
 			if s.m.cancelled() {
 				return best
 			}
+			_, y = s.m.snapped(f, start, y)
 			try(s.firstX(f, start, y), y)
 		}
 		for _, x := range s.alongs(f, start) {
 			if x+b.MaxX > bestEnd+1e-6 || s.m.cancelled() {
 				break
 			}
+			x = s.m.nextX(f, x)
 			if y := s.firstY(f, x, lo); y <= hi {
 				try(x, y)
 			}

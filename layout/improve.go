@@ -24,6 +24,7 @@ func Improve(ctx context.Context, p Problem, start Lay, s Settings, found func(L
 	if err := p.Validate(); err != nil {
 		return Lay{}, err
 	}
+	p = p.phased(ctx, start)
 	m := newModel(ctx, p)
 	if !m.cancelled() && m.heavy() {
 		m = newModelOf(ctx, p, heavySpread)

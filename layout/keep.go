@@ -28,6 +28,9 @@ func Keep(ctx context.Context, p Problem, was Lay, limitCM float64, s Settings) 
 	if len(was.Placements) != len(p.Items) {
 		return Kept{}, fmt.Errorf("the lay places %d pieces; there are %d", len(was.Placements), len(p.Items))
 	}
+	if p.matched() {
+		p = p.withPhases(was.Placements)
+	}
 	k := &keeper{ctx: ctx, p: p, m: newModel(context.Background(), p), was: was, limit: limitCM, s: s}
 	k.was.WidthCM = p.WidthCM
 	k.mustMove()
@@ -443,7 +446,11 @@ func (k *keeper) placement(i int, b body) Placement {
 	if turnAllowed(k.p.Items[i], old.TurnDeg) && shapeKey(q) == shapeKey(k.m.forms[b.form].poly) {
 		o := q.Bounds()
 		at := Placement{old.TurnDeg, old.Flip, b.box.MinX - o.MinX, b.box.MinY - o.MinY}
-		if math.Abs(at.X-old.X) < 1e-9 && math.Abs(at.Y-old.Y) < 1e-9 {
+		same := 1e-9
+		if k.p.Items[i].tied() {
+			same = tiedCM // what is tied may have been drawn to its very place
+		}
+		if math.Abs(at.X-old.X) < same && math.Abs(at.Y-old.Y) < same {
 			return old
 		}
 		if x, y := toGrid(at.X), toGrid(at.Y); math.Abs(x-at.X)+math.Abs(y-at.Y) < 1e-9 {

@@ -3,6 +3,7 @@ package layout
 import (
 	"cmp"
 	"context"
+	"fmt"
 	"math"
 	"slices"
 	"strconv"
@@ -25,6 +26,7 @@ type form struct {
 	quarter int                // quarter turns from that
 	// ground is a form on which no item may lie; the gap is not kept from it.
 	ground bool
+	tie    *tie // where it may lie; nil: anywhere
 }
 
 // model is a problem made ready for searching: forms worked out once, and what
@@ -105,7 +107,7 @@ func (m *model) cancelled() bool { return m.ctx.Err() != nil }
 
 // sameItem says of two items that they are copies, by the same outline in memory.
 func sameItem(a, b Item) bool {
-	return a.Pinned == nil && b.Pinned == nil && a.MayFlip == b.MayFlip && slices.Equal(a.TurnsDeg, b.TurnsDeg) &&
+	return a.Pinned == nil && a.Selvedge == b.Selvedge && a.Along == b.Along && a.Across == b.Across && b.Pinned == nil && a.MayFlip == b.MayFlip && slices.Equal(a.TurnsDeg, b.TurnsDeg) &&
 		len(a.Outline) == len(b.Outline) && &a.Outline[0] == &b.Outline[0]
 }
 
@@ -125,16 +127,29 @@ func (m *model) formsOf(it Item, known map[string]int32) []int32 {
 			q := Placed(it, Placement{TurnDeg: turn, Flip: flip})
 			// A form that equals one already there brings nothing; nor one too wide.
 			shape := shapeKey(q)
+			tied, isTied := m.p.tieOf(it, Placement{TurnDeg: turn, Flip: flip})
+			if isTied {
+				shape += fmt.Sprint(tied)
+				if tied.canNot && it.Pinned == nil {
+					continue
+				}
+			}
 			if seen[shape] || it.Pinned == nil && q.Bounds().Height() > m.p.WidthCM+fitCM {
 				continue
 			}
 			seen[shape] = true
 			key := shape + placeKey(q, turn, flip)
+			if isTied && it.Pinned != nil {
+				key += "pinned"
+			}
 			f, ok := known[key]
 			if !ok {
 				f = m.addForm(q, Placement{TurnDeg: turn, Flip: flip})
 				base = m.turn(f, base, turn)
 				known[key] = f
+				if isTied && it.Pinned == nil {
+					m.forms[f].tie = &tied
+				}
 			}
 			out = append(out, f)
 		}

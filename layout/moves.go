@@ -78,6 +78,9 @@ func (s *separation) anywhere(t *trial, forms []int32) {
 	e := &s.fast[forms[t.k]]
 	t.x = -e.minX + s.rng.Float64()*max(0, s.length-e.maxX+e.minX)
 	t.y = e.lo + s.rng.Float64()*(e.hi-e.lo)
+	if f := forms[t.k]; s.m.forms[f].tie != nil {
+		t.x, t.y = s.clamp(f, t.x, t.y)
+	}
 }
 
 // near is a place within half the item's size, in a form that shares the

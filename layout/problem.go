@@ -13,15 +13,25 @@ type Item struct {
 	TurnsDeg []float64 // allowed turns, at least one; 0, 90, 180, 270 are exact
 	MayFlip  bool      // may be turned over (mirrored in x before it is turned)
 	Pinned   *Placement
+	// Selvedge is the sides of which at least one must lie on a selvedge; 0: none.
+	Selvedge Side
+	// Along and Across tie it to the phase of other items; see Match.
+	Along, Across Match
 }
 
 // Problem is a strip of given width and the items that must lie on it.
 type Problem struct {
 	WidthCM float64
 	Items   []Item
-	GapCM   float64  // room left for the shears between any two items
-	Flaws   []Flaw   // forbidden ground
-	Lengths []Length // lengths of cloth one behind the other; none: one strip without end
+	GapCM   float64 // room left for the shears between any two items
+	Flaws   []Flaw  // forbidden ground
+	// RepeatCM is after how much the cloth's pattern repeats along the warp,
+	// RepeatAcrossCM across it; 0: not at all.
+	RepeatCM, RepeatAcrossCM float64
+	Lengths                  []Length // lengths of cloth one behind the other; none: one strip without end
+	// phases is the place in the repeat that each group keeps to: by group along
+	// the cloth, by its negative across. Chosen by phased.
+	phases map[int]float64
 }
 
 // Placement puts an item on the strip. A vertex p of the outline lands at

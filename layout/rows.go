@@ -35,6 +35,15 @@ func rowsOfBoxes(p Problem) Lay {
 	y, next := 0.0, x // where the row goes on, and where the one after it begins
 	for _, i := range loose {
 		b := boxes[i]
+		if it := p.Items[i]; it.tied() { // in a row of its own
+			if y > 0 {
+				x = next + p.GapCM
+			}
+			l.Placements[i], b = p.tiedPlace(it, x)
+			next = math.Max(next, l.Placements[i].X+b.MaxX)
+			y = p.WidthCM + 1
+			continue
+		}
 		if y > 0 && up(y-b.MinY)+b.MaxY > p.WidthCM {
 			x, y = next+p.GapCM, 0
 		}

@@ -96,7 +96,11 @@ func (s *separation) within(b body) body {
 // clamp is the place on the strip nearest to (x, y) for a form.
 func (s *separation) clamp(f int32, x, y float64) (float64, float64) {
 	e := &s.fast[f]
-	return max(-e.minX, min(x, s.length-e.maxX)), max(e.lo, min(y, e.hi))
+	x, y = max(-e.minX, min(x, s.length-e.maxX)), max(e.lo, min(y, e.hi))
+	if s.m.forms[f].tie == nil {
+		return x, y
+	}
+	return s.m.snappedWithin(f, x, y, s.length)
 }
 
 // overlap of two bodies in cm, scaled by their sizes.

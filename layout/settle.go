@@ -76,7 +76,7 @@ func (s *sheet) nearest(b body) (body, bool) {
 				}
 				break
 			}
-			c = s.onGrid(c, c.x+placeGridCM, c.y)
+			c = s.onGrid(c, s.m.nextX(c.form, c.x+placeGridCM), c.y)
 		}
 	}
 	return best, found

@@ -17,13 +17,21 @@ type body struct {
 
 func (m *model) body(f int32, x, y float64) body {
 	b := m.forms[f].box
+	x, y = m.snapped(f, x, y)
 	return body{f, x, y, geometry.Rect{MinX: b.MinX + x, MinY: b.MinY + y, MaxX: b.MaxX + x, MaxY: b.MaxY + y}}
 }
 
 // room is the span of places across the width at which form f lies on the cloth.
 func (m *model) room(f int32) (lo, hi float64) {
 	b := m.forms[f].box
-	return -b.MinY, math.Max(-b.MinY, m.p.WidthCM-b.MaxY)
+	lo, hi = -b.MinY, math.Max(-b.MinY, m.p.WidthCM-b.MaxY)
+	if t := m.forms[f].tie; t != nil && t.left != t.right {
+		if lo, hi = m.selvedges(f); t.left {
+			return lo, lo
+		}
+		return hi, hi
+	}
+	return lo, hi
 }
 
 type span struct{ lo, hi float64 }
@@ -75,7 +83,7 @@ func (s *sheet) firstX(f int32, start, y float64) float64 {
 			}
 		}
 	}
-	return firstFree(s.spans, start)
+	return firstFree(s.spans, start, func(x float64) float64 { return s.m.nextX(f, x) })
 }
 
 // firstY is the least y from start on at which form f is free at x.
@@ -98,18 +106,21 @@ func (s *sheet) firstY(f int32, x, start float64) float64 {
 			}
 		}
 	}
-	return firstFree(s.spans, start)
+	return firstFree(s.spans, start, func(y float64) float64 { return s.m.nextY(f, y) })
 }
 
-// firstFree is the least value from start on inside no span; ends are free.
-func firstFree(spans []span, start float64) float64 {
+// firstFree is the least value from start on that may be, by next, and lies
+// inside no span; ends are free.
+func firstFree(spans []span, start float64, next func(float64) float64) float64 {
 	slices.SortFunc(spans, func(a, b span) int { return cmp.Compare(a.lo, b.lo) })
-	at := start
+	at := next(start)
 	for _, s := range spans {
 		if s.lo >= at {
 			break
 		}
-		at = max(at, s.hi)
+		if s.hi > at {
+			at = next(s.hi)
+		}
 	}
 	return at
 }

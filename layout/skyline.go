@@ -45,7 +45,7 @@ func newSkyline(m *model) *skyline {
 	for i, it := range m.p.Items {
 		k := rectKind{}
 		for _, f := range m.ofItem[i] {
-			if it.Pinned != nil || !isBox(m.forms[f].poly) {
+			if it.Pinned != nil || it.tied() || !isBox(m.forms[f].poly) {
 				return nil
 			}
 			b := m.forms[f].box

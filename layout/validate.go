@@ -19,6 +19,11 @@ func (p Problem) Validate() error {
 	if !(p.WidthCM > 0 && p.WidthCM <= maxCM) {
 		return fmt.Errorf("the cloth's width is %v cm; accepted is more than 0 to %d cm", p.WidthCM, int(maxCM))
 	}
+	for _, r := range []float64{p.RepeatCM, p.RepeatAcrossCM} {
+		if !(r == 0 || r >= 0.1 && r <= maxCM) {
+			return fmt.Errorf("the pattern repeats after %v cm; accepted is 0 for no repeat, or 0.1 to %d cm", r, int(maxCM))
+		}
+	}
 	if !(p.GapCM >= 0 && p.GapCM <= maxCM) {
 		return fmt.Errorf("the gap between pieces is %v cm; accepted is 0 to %d cm", p.GapCM, int(maxCM))
 	}
@@ -54,6 +59,9 @@ func (p Problem) validateItem(i int) error {
 		if math.IsNaN(t) || math.Abs(t) > 1e6 {
 			return fmt.Errorf("piece %s may be turned by %v degrees; accepted are plain angles", p.called(i), t)
 		}
+	}
+	if err := p.validateTies(i); err != nil {
+		return err
 	}
 	if least := narrowest(it); least > p.WidthCM+fitCM {
 		return fmt.Errorf("piece %s does not fit: it is %.2f cm across the cloth at its narrowest allowed turn, and the cloth is %.2f cm wide",
@@ -118,4 +126,4 @@ func NarrowestCM(p Problem) float64 {
 }
 
 // errNoLay is what a search that found no legal lay says.
-var errNoLay = errors.New("no lay was found that keeps clear of the pinned pieces and the flaws")
+var errNoLay = errors.New("no lay was found that keeps clear of the pinned pieces and the flaws, and to the selvedges and repeats asked for")
