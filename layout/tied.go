@@ -110,9 +110,10 @@ func (m *model) snapped(f int32, x, y float64) (float64, float64) {
 		}
 	}
 	if lo, hi := m.selvedges(f); t.left || t.right {
-		y = lo
 		if !t.left || t.right && math.Abs(y-hi) < math.Abs(y-lo) {
 			y = hi
+		} else {
+			y = lo
 		}
 	}
 	return x, y

@@ -120,3 +120,17 @@ func TestSelvedgeFaultsAreNamed(t *testing.T) {
 		t.Errorf("%v; an end cannot lie on a selvedge unturned", err)
 	}
 }
+
+// Two strips 100 × 8 cm, each with selvedges on both sides, lie at either edge
+// of cloth 60 cm wide.
+func TestStripsTakeASelvedgeEach(t *testing.T) {
+	p := Problem{WidthCM: 60}
+	for range 2 {
+		it := rect("strip", 100, 8)
+		it.Selvedge = LowY | HighY
+		p.Items = append(p.Items, it)
+	}
+	if l, err := First(p); err != nil || l.LengthCM != 100 {
+		t.Errorf("%g cm, %v; want 100", l.LengthCM, err)
+	}
+}

@@ -72,6 +72,12 @@ func keysOfItem(p *Plan, parts []string) []key {
 			return shares
 		}
 		return rates
+	case "match":
+		for i := range p.Matches {
+			if p.Matches[i].Name == parts[1] {
+				return matchKeys(&p.Matches[i])
+			}
+		}
 	case "real_cloth":
 		return p.Real.keysOf(parts[1:])
 	case "choices":

@@ -35,6 +35,7 @@ func (p *Plan) Clone() *Plan {
 	c.Log = p.Log.clone()
 	c.cloneSamples(p)
 	c.Real = p.Real.clone()
+	c.Matches = cloneMatches(p.Matches)
 	if p.Lay != nil {
 		lay := *p.Lay
 		lay.StartsCM = slices.Clone(p.Lay.StartsCM)

@@ -42,7 +42,11 @@ type Plan struct {
 	FixedLosses map[cloth.Loss]bool
 	Simulation  cloth.Simulation
 	Real        RealCloth
-	Lay         *SavedLay
+	Matches     []MatchSpec
+	// RepeatCM and RepeatAcrossCM are after how much finished cloth its pattern
+	// repeats; 0: as the orders of picks and ends have it.
+	RepeatCM, RepeatAcrossCM float64
+	Lay                      *SavedLay
 	// Unconfirmed are the fields that hold a default nobody has confirmed yet.
 	Unconfirmed []string
 

@@ -63,6 +63,7 @@ func Prepare(p *Plan) (*Prepared, error) {
 	if err := pr.tooWide(); err != nil {
 		return nil, err
 	}
+	pr.oneSelvedge()
 	if err := pr.layGround(p); err != nil {
 		return nil, err
 	}
@@ -90,7 +91,7 @@ func prepareItems(p *Plan) (*Prepared, error) {
 		pr.addItems(p, i)
 	}
 	pr.Problem.GapCM = p.GapCM
-	return pr, nil
+	return pr, pr.tie(p)
 }
 
 // addItems is one item for each copy of piece i. On cloth with one right face

@@ -100,6 +100,7 @@ func (r *reader) top(root *yaml.Node) {
 		"log":     r.log,
 		"samples": func(n *yaml.Node) { readList(r, n, "samples", &p.Samples, r.sample) },
 		"lay":     r.lay, "real_cloth": r.realCloth,
+		"match": func(n *yaml.Node) { readList(r, n, "match", &p.Matches, r.match) },
 	}
 	for _, s := range sections()[1:] {
 		below[s.name] = func(n *yaml.Node) { r.mapping(n, s.name, s.keys(p), nil) }

@@ -72,6 +72,7 @@ func (p *Plan) fill(root *yaml.Node) {
 	})
 	p.fillSamples(root)
 	p.fillLog(root)
+	p.fillMatches(root)
 	p.fillRealCloth(root)
 	p.fillLay(root)
 	p.fillUnconfirmed(root)

@@ -39,6 +39,7 @@ func Schema() ([]byte, error) {
 	props["samples"] = listOf(mapping(sampleKeys(&cloth.Sample{})))
 	props["log"] = logSchema()
 	props["real_cloth"] = realClothSchema()
+	props["match"] = listOf(mapping(matchKeys(&MatchSpec{})))
 	props["lay"] = with(mapping(layKeys(&SavedLay{})), object{"placements": listOf(mapping(placementKeys(&SavedPlacement{})))})
 	top["$schema"] = "https://json-schema.org/draft/2020-12/schema"
 	top["title"] = "Ellwand plan"

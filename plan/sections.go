@@ -94,6 +94,8 @@ func clothKeys(p *Plan) []key {
 	return append([]key{
 		textKey("weave", "Weave", &c.Weave),
 		numberKey("finished_width_cm", "Finished width (0: the narrowest)", "cm", &c.FinishedWidthCM, widthCM),
+		numberKey("repeat_cm", "Pattern repeats along (0: by the picks)", "cm", &p.RepeatCM, lengthCM),
+		numberKey("repeat_across_cm", "Pattern repeats across (0: by the ends)", "cm", &p.RepeatAcrossCM, widthCM),
 		need(textKey("warp", "Warp yarn", &p.WarpYarn)),
 		need(textKey("weft", "Weft yarn", &p.WeftYarn)),
 		need(numberKey("finished_ends_per_cm", "Ends per cm, finished", "", &c.FinishedEndsPerCM, sett)),

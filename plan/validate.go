@@ -145,6 +145,11 @@ func (c *checker) names() {
 	}
 	twice("real_cloth.lengths", "name", lengths)
 	twice("real_cloth.flaws", "name", flaws)
+	var matches []string
+	for _, m := range c.plan.Matches {
+		matches = append(matches, m.Name)
+	}
+	twice("match", "name", matches)
 }
 
 func (c *checker) yarns() {
