@@ -168,6 +168,7 @@ func (st *widthStudy) row(i int) (WidthRow, error) {
 		WidthCM: lay.WidthCM, LengthCM: lay.LengthCM, AreaCM2: lay.WidthCM * lay.LengthCM,
 		UsePercent: layout.UsePercent(problem, lay),
 		WarpM:      float64(c.Ends) * c.WarpLengthCM / 100,
+		Warps:      max(1, c.Warps),
 	}
 	for _, y := range c.Yarns {
 		row.WeftM += y.LengthM

@@ -20,18 +20,49 @@ type figureCell struct {
 	widget.BaseWidget
 	caption, value string
 	unmet          bool
-	tapped         func()
-	hovered        bool
+	tapped, asked  func()
+	hovered, keyed bool
 }
 
-func newFigureCell(caption string, tapped func()) *figureCell {
-	c := &figureCell{caption: caption, value: "–", tapped: tapped}
+// newFigureCell makes one that opens a panel when tapped, and says from what its
+// figure comes when asked.
+func newFigureCell(caption string, tapped, asked func()) *figureCell {
+	c := &figureCell{caption: caption, value: "–", tapped: tapped, asked: asked}
 	c.ExtendBaseWidget(c)
 	return c
 }
 
-// Tapped implements fyne.Tappable.
-func (c *figureCell) Tapped(*fyne.PointEvent) { c.tapped() }
+// askRoom is the room of the sign at the right that asks from what.
+const askRoom = 24
+
+// Tapped opens the panel, or at the sign on the right asks from what.
+func (c *figureCell) Tapped(e *fyne.PointEvent) {
+	if e.Position.X > c.Size().Width-askRoom {
+		c.asked()
+		return
+	}
+	c.tapped()
+}
+
+// FocusGained and FocusLost implement fyne.Focusable: a line round the figure
+// shows that the keys go to it.
+func (c *figureCell) FocusGained() { c.keyed = true; c.Refresh() }
+func (c *figureCell) FocusLost()   { c.keyed = false; c.Refresh() }
+
+// TypedRune asks from what the figure comes, on a question mark.
+func (c *figureCell) TypedRune(r rune) {
+	if r == '?' {
+		c.asked()
+	}
+}
+
+// TypedKey opens the panel that the figure comes from, on Enter or Space.
+func (c *figureCell) TypedKey(e *fyne.KeyEvent) {
+	switch e.Name {
+	case fyne.KeyReturn, fyne.KeyEnter, fyne.KeySpace:
+		c.tapped()
+	}
+}
 
 // MouseIn, MouseMoved and MouseOut implement desktop.Hoverable.
 func (c *figureCell) MouseIn(*desktop.MouseEvent)    { c.hovered = true; c.Refresh() }
@@ -48,7 +79,8 @@ func (c *figureCell) say(value string, unmet bool) {
 
 // CreateRenderer implements fyne.Widget.
 func (c *figureCell) CreateRenderer() fyne.WidgetRenderer {
-	r := &figureRenderer{c: c, ground: canvas.NewRectangle(nil), caption: canvas.NewText("", nil), value: canvas.NewText("", nil)}
+	r := &figureRenderer{c: c, ground: canvas.NewRectangle(nil), caption: canvas.NewText("", nil), value: canvas.NewText("", nil), ask: canvas.NewText("?", nil)}
+	r.ask.Alignment, r.ask.TextStyle.Bold = fyne.TextAlignCenter, true
 	r.ground.CornerRadius = 3
 	r.value.TextStyle.Bold = true
 	r.Refresh()
@@ -59,9 +91,11 @@ type figureRenderer struct {
 	c              *figureCell
 	ground         *canvas.Rectangle
 	caption, value *canvas.Text
+	ask            *canvas.Text
 }
 
 func (r *figureRenderer) Refresh() {
+	r.ask.TextSize, r.ask.Color = theme.TextSize(), theme.Color(theme.ColorNamePrimary)
 	r.caption.Text, r.value.Text = r.c.caption, r.c.value
 	r.caption.TextSize, r.value.TextSize = theme.CaptionTextSize(), theme.TextSize()+1
 	r.caption.Color, r.value.Color = theme.Color(theme.ColorNamePlaceHolder), theme.Color(theme.ColorNameForeground)
@@ -71,9 +105,12 @@ func (r *figureRenderer) Refresh() {
 	}
 	if r.c.unmet {
 		red := theme.Color(theme.ColorNameError)
-		r.caption.Text = "! not enough: " + r.c.caption
+		r.caption.Text = words("! not enough: %s", r.c.caption)
 		r.caption.Color, r.value.Color = red, red
 		r.ground.StrokeColor, r.ground.StrokeWidth = red, 1.5
+	}
+	if r.c.keyed {
+		r.ground.StrokeColor, r.ground.StrokeWidth = theme.Color(theme.ColorNamePrimary), 3
 	}
 	canvas.Refresh(r.c)
 }
@@ -85,14 +122,16 @@ func (r *figureRenderer) Layout(size fyne.Size) {
 	r.caption.Resize(fyne.NewSize(size.Width-12, h))
 	r.value.Move(fyne.NewPos(8, 3+h))
 	r.value.Resize(fyne.NewSize(size.Width-12, r.value.MinSize().Height))
+	r.ask.Move(fyne.NewPos(size.Width-askRoom, (size.Height-r.ask.MinSize().Height)/2))
+	r.ask.Resize(fyne.NewSize(askRoom-4, r.ask.MinSize().Height))
 }
 
 func (r *figureRenderer) MinSize() fyne.Size {
 	a, b := r.caption.MinSize(), r.value.MinSize()
-	return fyne.NewSize(max(a.Width, b.Width)+16, a.Height+b.Height+6)
+	return fyne.NewSize(max(a.Width, b.Width)+12+askRoom, a.Height+b.Height+6)
 }
 func (r *figureRenderer) Objects() []fyne.CanvasObject {
-	return []fyne.CanvasObject{r.ground, r.caption, r.value}
+	return []fyne.CanvasObject{r.ground, r.caption, r.value, r.ask}
 }
 func (r *figureRenderer) Destroy() {}
 
@@ -104,15 +143,17 @@ type reckoningLine struct {
 	root                                fyne.CanvasObject
 }
 
-func newReckoningLine(b *bench, open func(panel string)) *reckoningLine {
-	opens := func(panel string) func() { return func() { open(panel) } }
+func newReckoningLine(b *bench, open func(panel string), ask func(key string)) *reckoningLine {
+	cell := func(caption, panel, key string) *figureCell {
+		return newFigureCell(words(caption), func() { open(panel) }, func() { ask(key) })
+	}
 	l := &reckoningLine{b: b,
-		cloth: newFigureCell("finished cloth", opens("Cloth")),
-		warp:  newFigureCell("ends × warp length", opens("Loom")),
-		yarn:  newFigureCell("warp yarn", opens("Yarn")),
-		weft:  newFigureCell("weft yarn", opens("Yarn")),
-		wool:  newFigureCell("raw fleece, needed of in hand", opens("Fleece")),
-		time:  newFigureCell("hours, likely", opens("Hours")),
+		cloth: cell("finished cloth", "Cloth", "finished_length_cm"),
+		warp:  cell("ends × warp length", "Loom", "warp_length_cm"),
+		yarn:  cell("warp yarn", "Yarn", "warp_m"),
+		weft:  cell("weft yarn", "Yarn", "weft_m"),
+		wool:  cell("raw fleece, needed of in hand", "Fleece", "raw_needed_g"),
+		time:  cell("hours, likely", "Hours", "hours_likely_h"),
 	}
 	l.trouble = widget.NewLabel("")
 	l.trouble.Wrapping = fyne.TextWrapWord
@@ -169,7 +210,7 @@ func (l *reckoningLine) yarns(r *plan.Result, short map[string]bool) {
 					m -= warpM
 				}
 			}
-			c.caption = use + ": " + name
+			c.caption = words(use) + ": " + name
 			c.say(fmt.Sprintf("%.0f m, %.0f g", m, y.MassG*m/y.LengthM), short["yarn:"+name])
 		}
 	}
@@ -197,11 +238,11 @@ func (l *reckoningLine) fleeces(r *plan.Result, short map[string]bool) {
 func (l *reckoningLine) hours(r *plan.Result) {
 	h := r.Hours
 	if h.BudgetH == 0 {
-		l.time.caption = "hours, likely"
+		l.time.caption = words("hours, likely")
 		l.time.say(fmt.Sprintf("%.0f h", h.Total.Likely), false)
 		return
 	}
-	l.time.caption = "hours, likely of budget"
+	l.time.caption = words("hours, likely of budget")
 	l.time.say(fmt.Sprintf("%.0f of %.0f h", h.Total.Likely, h.BudgetH), h.Total.Likely > h.BudgetH)
 }
 

@@ -26,6 +26,9 @@ type widthTable struct {
 	stop      *widget.Button
 	progress  *widget.ProgressBar
 	words     *widget.Label
+	chart     *widthChart
+	shows     *widget.Select // what the chart shows
+	kind      *widget.Button // chart or table
 	root      fyne.CanvasObject
 	narrowest float64
 }
@@ -47,31 +50,61 @@ func newWidthTable(b *bench, fault func(error)) *widthTable {
 			o.(*widget.Label).SetText(t.heads()[id.Col])
 		}
 	}
-	for i, w := range []float32{96, 96, 80, 96, 96, 96, 620} {
+	for i, w := range []float32{96, 96, 80, 96, 96, 96, 70, 620} {
 		t.table.SetColumnWidth(i, w)
 	}
 	t.table.OnSelected = func(id widget.TableCellID) {
 		t.table.UnselectAll()
 		t.pick(id.Row)
 	}
-	t.work = widget.NewButton("Work the widths out", t.begin)
-	t.stop = widget.NewButton("Stop", func() { t.halt() })
+	t.work = widget.NewButton(words("Work the widths out"), t.begin)
+	t.stop = widget.NewButton(words("Stop"), func() { t.halt() })
+	t.chart = newWidthChart(t)
+	t.shows = widget.NewSelect(nil, t.showMeasure)
+	for _, m := range chartMeasures() {
+		t.shows.Options = append(t.shows.Options, words(m.name))
+	}
+	t.kind = widget.NewButton("", t.otherKind)
 	t.progress = widget.NewProgressBar()
 	t.words = widget.NewLabel("")
 	t.words.Wrapping = fyne.TextWrapWord
-	side := container.NewVBox(t.work, t.stop, t.progress, t.words)
-	t.root = container.NewBorder(nil, nil, nil, container.New(&fixedWidth{250}, side), t.table)
+	side := container.NewVBox(t.shows, t.kind, t.work, t.stop, t.progress, t.words)
+	t.root = container.NewBorder(nil, nil, nil, container.New(&fixedWidth{250}, side), container.NewStack(t.chart, t.table))
+	t.shows.SetSelectedIndex(0)
+	t.otherKind()
 	t.update()
 	return t
+}
+
+// showMeasure has the chart show one of its measures.
+func (t *widthTable) showMeasure(name string) {
+	for _, m := range chartMeasures() {
+		if words(m.name) == name {
+			t.chart.measure = m
+			t.chart.Refresh()
+		}
+	}
+}
+
+// otherKind goes from the chart to the table and back.
+func (t *widthTable) otherKind() {
+	asChart := t.table.Visible()
+	show(t.table, !asChart)
+	show(t.chart, asChart)
+	show(t.shows, asChart)
+	t.kind.SetText(words("As a table"))
+	if !asChart {
+		t.kind.SetText(words("As a chart"))
+	}
 }
 
 func (t *widthTable) inches() bool { return t.b.plan().ShowUnits == "inch" }
 
 func (t *widthTable) heads() []string {
 	if t.inches() {
-		return []string{"width, in", "length, in", "used, %", "warp, m", "weft, m", "mass, g", "can be woven"}
+		return []string{"width, in", "length, in", "used, %", "warp, m", "weft, m", "mass, g", "warps", "can be woven"}
 	}
-	return []string{"width, cm", "length, cm", "used, %", "warp, m", "weft, m", "mass, g", "can be woven"}
+	return []string{"width, cm", "length, cm", "used, %", "warp, m", "weft, m", "mass, g", "warps", "can be woven"}
 }
 
 func (t *widthTable) cell(id widget.TableCellID, o fyne.CanvasObject) {
@@ -95,7 +128,7 @@ func (t *widthTable) cell(id widget.TableCellID, o fyne.CanvasObject) {
 	}
 	fixed := func(v float64, digits int) string { return strconv.FormatFloat(v, 'f', digits, 64) }
 	texts := []string{fixed(r.WidthCM/per, 1), fixed(r.LengthCM/per, 1), fixed(r.UsePercent, 1),
-		fixed(r.WarpM, 0), fixed(r.WeftM, 0), fixed(r.MassG, 0), fits}
+		fixed(r.WarpM, 0), fixed(r.WeftM, 0), fixed(r.MassG, 0), strconv.Itoa(r.Warps), fits}
 	l := o.(*widget.Label)
 	l.TextStyle.Bold = planned
 	l.Alignment = fyne.TextAlignTrailing
@@ -175,6 +208,10 @@ func (t *widthTable) update() {
 	show(t.work, !running)
 	t.words.SetText(t.state(running))
 	t.table.Refresh()
+	if t.chart.at >= len(t.rows) {
+		t.chart.at = -1
+	}
+	t.chart.Refresh()
 }
 
 func (t *widthTable) state(running bool) string {

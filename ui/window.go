@@ -51,8 +51,8 @@ func newWindow(w fyne.Window, b *bench, now func() time.Time) *window {
 	v.strip = newStrip(b, v.say)
 	v.over = newOverview(v.strip)
 	v.place = newPlaceFields(b, v.say)
-	v.drawer = newDrawer(b, v.fault, v.exportFlat)
-	v.figures = newReckoningLine(b, v.panels.openNamed)
+	v.drawer = newDrawer(b, v.panels.openNamed, v.fault, v.exportFlat)
+	v.figures = newReckoningLine(b, v.panels.openNamed, v.drawer.ask)
 	middle := container.NewBorder(v.stripBar(), v.statusBar(), nil, nil, v.strip)
 	bottom := container.NewVBox(widget.NewSeparator(), v.figures.root, v.drawer.root)
 	top := container.NewVBox(v.toolBar(), widget.NewSeparator(), v.notice.root)
@@ -138,7 +138,7 @@ func (v *window) idle() string {
 	case v.b.trouble != nil:
 		return "This is the last lay that could be made."
 	}
-	return fmt.Sprintf("%d pieces on %s of cloth. Click on one to pick it; drag it to move it.",
+	return fmt.Sprintf("%d pieces, %s. Click on one to pick it.",
 		len(v.b.shown.Lay.Placements), length(v.b.shown.ClothCM(), v.b.plan().ShowUnits))
 }
 
