@@ -13,8 +13,8 @@ type WidthRow struct {
 	UsePercent float64 `json:"use_percent"`
 	WarpM      float64 `json:"warp_m"`
 	WeftM      float64 `json:"weft_m"`
-	MassG      float64 `json:"mass_g"` // of all yarn, with what is lost at the loom
-	Warps      int     `json:"warps"`  // warps that the cloth takes
+	MassG      float64 `json:"mass_g"`        // of all yarn, with what is lost at the loom
+	Warps      int     `json:"warps"`         // warps that the cloth takes
 	Fits       bool    `json:"fits"`          // all pieces, within the warp and wool there are
 	Why        string  `json:"why,omitempty"` // why it does not fit
 }
