@@ -107,7 +107,7 @@ func TestPublishedRatesAreWhatTheirSourcesGive(t *testing.T) {
 func tunic() Work {
 	return Work{
 		Lots:  []Lot{{"grey", 3000, 0.12}},
-		Yarns: []Yarn{{"warp", CoatOuter, 300, 2600, 1}, {"weft", CoatInner, 400, 2400, 1}},
+		Yarns: []Yarn{{Name: "warp", Coat: CoatOuter, PreparedG: 300, LengthM: 2600, Plies: 1}, {Name: "weft", Coat: CoatInner, PreparedG: 400, LengthM: 2400, Plies: 1}},
 		Web:   Web{Ends: 500, Warps: 1, WarpLengthCM: 520, Picks: 3000, WovenCM: 430, FinishedM2: 2.3},
 		Seams: []Length{{"side", 60, 2, false}},
 		Hems:  []Length{{"hem", 300, 1, true}, {"cuff", 24, 2, true}},
@@ -204,6 +204,9 @@ func TestLargestSpindleShareFitsAndNoMoreDoes(t *testing.T) {
 		w, s := tunic(), DefaultSettings()
 		s.RestShare = rapid.Float64Range(0, 0.5).Draw(t, "rest")
 		s.BudgetH = rapid.Float64Range(10, 600).Draw(t, "budget")
+		if rapid.Bool().Draw(t, "one yarn set apart") {
+			s.SpindleOf["weft"] = rapid.Float64Range(0, 1).Draw(t, "of the weft")
+		}
 		share, ok := LargestSpindleShare(w, s)
 		hours := func(share float64) float64 {
 			s.SpindleShare = share
@@ -276,7 +279,77 @@ func TestOverTheBudgetItSaysWhatWouldHelp(t *testing.T) {
 	s := DefaultSettings()
 	s.BudgetH = 150
 	said := strings.Join(reckoned(t, tunic(), s).Verdict, " ")
-	if !strings.Contains(said, "It fits with at most") || !strings.Contains(said, "spin warp by spindle") {
+	if !strings.Contains(said, "It fits with at most") || !strings.Contains(said, "To cut first, by what it saves: spin all of warp by wheel") {
 		t.Errorf("said: %s", said)
 	}
+}
+
+// 832 h at 6 h a week from 1 March 2026 would end in September 2028; a day in
+// the meantime sets the limit, unless the budget is less.
+func TestDayToBeDoneByLimitsTheHours(t *testing.T) {
+	s := DefaultSettings()
+	s.PerWeekH, s.Start, s.FinishBy = 6, "2026-03-01", "2026-08-30" // 26 weeks
+	r := reckoned(t, tunic(), s)
+	near(t, "hours there are", r.LimitH, 156, 1e-9)
+	if said := strings.Join(r.Verdict, " "); !strings.Contains(said, "more than there are until the day 2026-08-30") || !strings.Contains(said, "To cut first") {
+		t.Errorf("said: %s", said)
+	}
+	s.SpindleShare = r.Largest[0].Share
+	if got := reckoned(t, tunic(), s).Total.Likely; got > 156 || got < 155.9 {
+		t.Errorf("at the share found, %g by spindle, it takes %g h of 156", s.SpindleShare, got)
+	}
+	s.BudgetH = 120
+	if r := reckoned(t, tunic(), s); r.LimitH != 120 || r.LimitBy != "the budget" {
+		t.Errorf("limit %g h by %s", r.LimitH, r.LimitBy)
+	}
+}
+
+// One yarn by spindle and the rest by wheel.
+func TestYarnMayHaveAToolOfItsOwn(t *testing.T) {
+	s := DefaultSettings()
+	s.SpindleShare, s.SpindleOf = 0, map[string]float64{"warp": 1}
+	r := reckoned(t, tunic(), s)
+	near(t, "warp by spindle", task(t, r, "spin:warp:spindle").Quantity, 2600, 1e-9)
+	near(t, "weft by wheel", task(t, r, "spin:weft:wheel").Quantity, 2400, 1e-9)
+}
+
+// What is said to be saved is saved: the hours reckoned anew are less by it.
+func TestSavingsAreTrueAndTheLargestIsFirst(t *testing.T) {
+	s := DefaultSettings()
+	s.FellPasses = 2
+	r := reckoned(t, tunic(), s)
+	changes := map[string]func(*Settings){
+		"spin:warp": func(s *Settings) { s.SpindleOf = map[string]float64{"warp": 0} }, "spin:weft": func(s *Settings) { s.SpindleOf = map[string]float64{"weft": 0} },
+		"card:outer": func(s *Settings) { s.CombedOuter = 0 }, "weave:treadle": func(s *Settings) { s.Weaving = ToolTreadle },
+		"join:machine": func(s *Settings) { s.MachineShare = 1 }, "fell:once": func(s *Settings) { s.FellPasses = 1 }, "fell:none": func(s *Settings) { s.FellPasses = 0 },
+	}
+	last := math.Inf(1)
+	for _, v := range r.Savings {
+		change, ok := changes[v.Key]
+		if !ok || v.SavesH > last {
+			t.Errorf("%s saves %g h, after one that saves %g h", v.Key, v.SavesH, last)
+			continue
+		}
+		other := s
+		change(&other)
+		near(t, v.Key, r.Total.Likely-reckoned(t, tunic(), other).Total.Likely, v.SavesH, 1e-9)
+		last = v.SavesH
+	}
+	if len(r.Savings) < 5 {
+		t.Errorf("%d savings", len(r.Savings))
+	}
+}
+
+func TestLongHoursOfOneMovementAreCautioned(t *testing.T) {
+	if said := strings.Join(reckoned(t, tunic(), DefaultSettings()).Cautions, " "); !strings.Contains(said, "spinning 132 h") || !strings.Contains(said, "HSG60") {
+		t.Errorf("said: %s", said)
+	}
+}
+
+func TestClothIsFinishedAndCutOut(t *testing.T) {
+	w := tunic()
+	w.CutM = 25
+	r := reckoned(t, w, DefaultSettings())
+	near(t, "finishing", task(t, r, "finish").Hours.Likely, 2.3/0.4, 1e-9)
+	near(t, "cutting out", task(t, r, "cut").Hours.Likely, 2.5, 1e-9)
 }

@@ -38,6 +38,8 @@ const (
 	RateTreadle       = "treadle_picks_per_min"
 	RatePit           = "pit_m2_per_h"
 	RateWarpWeighted  = "warp_weighted_m2_per_h"
+	RateFinish        = "finish_m2_per_h"
+	RateCut           = "cut_m_per_h"
 	RateRunningStitch = "running_stitches_per_min"
 	RateBackstitch    = "backstitch_m_per_h"
 	RateFell          = "fell_m_per_h"
@@ -82,6 +84,8 @@ func Rates() []Rate {
 			"1 yd of 30 in cloth an hour, experienced, en.wikisource.org, The Wheel of Fortune; one figure, and no span is known"},
 		{RateWarpWeighted, "Weaving on a warp-weighted loom, finished cloth", "m² per h", Range{0.1 * 0.67 / 8, viborgClothM2 / 107, viborgClothM2 / 107},
 			"107 h for 2.242 m² of 22 × 12 per cm, " + viborg + "; sailcloth 10 cm a day at 67 cm, counted as 8 h, wonderouswoolerie.blogspot.com 2010/10; nothing quicker is known"},
+		{RateFinish, "Washing and fulling by hand, finished cloth", "m² per h", Range{0.2, 0.4, 0.8}, "from memory, at the work only, not while it dries"},
+		{RateCut, "Chalking and cutting out, length of the cut", "m per h", Range{5, 10, 20}, "from memory"},
 		{RateRunningStitch, "Running stitch by hand", "stitches per min", Range{10, 20, 30},
 			"20, lifeatasewingcentre.blogspot.com 2012/09; 10 and 30 from memory"},
 		{RateBackstitch, "Backstitch", "m per h", Range{1, 1.75, 3}, "from memory"},

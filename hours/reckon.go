@@ -1,10 +1,8 @@
 package hours
 
 import (
-	"cmp"
 	"fmt"
 	"math"
-	"slices"
 	"strconv"
 	"strings"
 	"time"
@@ -12,11 +10,17 @@ import (
 
 // Reckoning is the hours of a making.
 type Reckoning struct {
-	Tasks    []Task // in the order of the work; rest breaks are the last
-	Total    Range  // h, rest counted
-	BudgetH  float64
-	Finish   *[3]time.Time // earliest, likely, latest; nil when start or weekly hours are not said
-	Verdict  []string      // against the budget, by the calendar, and what would help, in sentences
+	Tasks   []Task // in the order of the work; rest breaks are the last
+	Total   Range  // h, rest counted
+	BudgetH float64
+	LimitH  float64       // the budget, or less where the day asks for it; 0: none
+	LimitBy string        // which of the two sets it, in words
+	Finish  *[3]time.Time // earliest, likely, latest; nil when start or weekly hours are not said
+	// Largest are the largest shares of the slow tools that fit the limit.
+	Largest []LargestShare
+	// Savings are what could be cut, the most hours first.
+	Savings  []Saving
+	Verdict  []string // against the budget, by the calendar, and what would help, in sentences
 	Cautions []string
 	Notes    []string // what is not reckoned
 }
@@ -33,10 +37,11 @@ func Reckon(w Work, s Settings) (Reckoning, error) {
 	r := Reckoning{BudgetH: s.BudgetH}
 	r.Tasks = append(listed(w, s), rest(listed(w, s), s)...)
 	r.Total = total(r.Tasks)
+	r.LimitH, r.LimitBy = s.limit()
 	r.Verdict = append(r.Verdict, budgetWords(r.Total, s.BudgetH)...)
-	r.Verdict = append(r.Verdict, advice(w, s, r)...)
 	r.calendar(s)
-	r.Cautions = cautions(r.Total, s)
+	r.advise(w, s)
+	r.Cautions = cautions(r, s)
 	r.Notes = notes(w, s)
 	return r, nil
 }
@@ -49,10 +54,11 @@ func listed(w Work, s Settings) []Task {
 	t.spinning(w.Yarns)
 	t.dressing(w.Web)
 	t.weaving(w.Web)
+	t.finishing(w)
 	t.sewing(w.Seams, w.Hems)
 	if s.OtherH > 0 {
 		t.list = append(t.list, Task{Key: "other", Name: "Other work", Quantity: s.OtherH, Unit: "h", Hours: One(s.OtherH),
-			From: num(s.OtherH) + " h as the plan says, for wet finishing, cutting out and what else there is"})
+			From: num(s.OtherH) + " h as the plan says, for what no rate counts"})
 	}
 	return t.list
 }
@@ -95,45 +101,6 @@ func budgetWords(t Range, budgetH float64) []string {
 	return []string{fmt.Sprintf("Likely %.0f h (%.0f to %.0f h) %s.", t.Likely, t.Low, t.High, text)}
 }
 
-// advice says, over the budget, what would help most.
-func advice(w Work, s Settings, r Reckoning) []string {
-	if s.BudgetH == 0 || r.Total.Likely <= s.BudgetH {
-		return nil
-	}
-	var out []string
-	if share, ok := LargestSpindleShare(w, s); !ok {
-		out = append(out, "Spinning all of it by wheel would not be enough by itself.")
-	} else if share < s.SpindleShare {
-		out = append(out, fmt.Sprintf("It fits with at most %s of the yarn spun by spindle and the rest by wheel.", num(math.Floor(share*1000)/1000)))
-	}
-	longest := slices.MaxFunc(r.Tasks, func(a, b Task) int {
-		return cmp.Compare(a.Hours.Likely, b.Hours.Likely)
-	})
-	return append(out, fmt.Sprintf("The most is to be saved where the most time goes: %s, %.0f h.", strings.ToLower(longest.Name[:1])+longest.Name[1:], longest.Hours.Likely))
-}
-
-// LargestSpindleShare is the largest share of the metres that can be spun by
-// spindle within the budget, at the likely rates, the rest by wheel; false when
-// the budget is passed even with all of it by wheel. The hours are a straight
-// line in the share, so two points give it.
-func LargestSpindleShare(w Work, s Settings) (float64, bool) {
-	at := func(share float64) float64 {
-		s.SpindleShare = share
-		list := listed(w, s)
-		return total(append(list, rest(list, s)...)).Likely
-	}
-	none, all := at(0), at(1)
-	switch {
-	case math.Max(none, all) <= s.BudgetH:
-		return 1, true
-	case all <= none: // the spindle is no slower: a smaller share saves nothing
-		return 1, all <= s.BudgetH
-	case none > s.BudgetH:
-		return 0, false
-	}
-	return (s.BudgetH - none) / (all - none), true
-}
-
 // maxDays keeps a date within what a calendar shows.
 const maxDays = 200 * 365
 
@@ -155,12 +122,31 @@ func (r *Reckoning) calendar(s Settings) {
 		r.Finish[1].Format(time.DateOnly), r.Finish[0].Format(time.DateOnly), r.Finish[2].Format(time.DateOnly)))
 }
 
-func cautions(t Range, s Settings) []string {
+// longMovement is how many likely hours of one movement are told as such.
+const longMovement = 20
+
+// cautions are on the strain of movements repeated for long.
+func cautions(r Reckoning, s Settings) []string {
 	var out []string
+	names := map[string]string{"spin": "Spinning", "ply": "Spinning", "comb": "Combing and carding", "card": "Combing and carding", "weave": "Weaving", "join": "Sewing", "fell": "Sewing", "hem": "Sewing"}
+	sums := map[string]float64{}
+	for _, t := range r.Tasks {
+		kind, _, _ := strings.Cut(t.Key, ":")
+		sums[names[kind]] += t.Hours.Likely
+	}
+	var long []string
+	for _, name := range []string{"Combing and carding", "Spinning", "Weaving", "Sewing"} {
+		if sums[name] >= longMovement {
+			long = append(long, fmt.Sprintf("%s %.0f h", strings.ToLower(name), sums[name]))
+		}
+	}
+	if len(long) > 0 {
+		out = append(out, fmt.Sprintf("Hours of one movement strain hands, shoulders and back: %s. Take turns with other work, rest often, and stop on pain; guidance on upper limb disorders at work (HSE, HSG60) comes first.", strings.Join(long, ", ")))
+	}
 	if s.PerWeekH > 30 {
 		out = append(out, fmt.Sprintf("%s h a week of one movement is much for hands and back: vary the work, rest often, and stop on pain; guidance on upper limb disorders at work (HSE, HSG60) comes first.", num(s.PerWeekH)))
 	}
-	if s.RestShare == 0 && t.Likely > 0 {
+	if s.RestShare == 0 && r.Total.Likely > 0 {
 		out = append(out, "No rest breaks are counted in the hours; repeated movement needs them: pace and vary the work, and stop on pain (HSE, HSG60).")
 	}
 	return out
@@ -169,7 +155,7 @@ func cautions(t Range, s Settings) []string {
 func notes(w Work, s Settings) []string {
 	var out []string
 	if s.OtherH == 0 {
-		out = append(out, "Hours for wet finishing, cutting out, mending and the making of tools are not counted, for no rates are known; put your own under hours.other_h.")
+		out = append(out, "Hours for mending and for the making of tools are not counted, for no rates are known; put your own under hours.other_h.")
 	}
 	if s.Weaving == ToolWarpWeighted {
 		out = append(out, "For the warp-weighted loom the weaving of the starting band and the hanging of the weights are not counted apart; it is not known whether the published weaving hours hold them.")

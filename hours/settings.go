@@ -36,9 +36,10 @@ type Settings struct {
 	BudgetH  float64 // 0: none
 	PerWeekH float64 // 0: not said, and no date is given
 	Start    string  // "2026-03-01"; "": not said
+	FinishBy string  // the day by which it is to be done; "": not said
 	// RestShare is the part of the time at work that is rest, below 1.
 	RestShare float64
-	OtherH    float64 // hours for what is not reckoned: wet finishing, cutting out, mending
+	OtherH    float64 // hours for what is not reckoned: mending, the making of tools
 
 	Weaving  Tool
 	Stitch   Stitch
@@ -48,6 +49,8 @@ type Settings struct {
 	FellPasses int
 
 	SpindleShare float64 // of the metres spun; the rest by wheel
+	// SpindleOf is the share of a yarn, by its name, where it is another.
+	SpindleOf    map[string]float64
 	MachineShare float64 // of the seams joined, which nobody sees; felling and hems stay by hand
 	CombedOuter  float64 // of the outer coat; the rest is carded
 	CombedInner  float64
@@ -63,7 +66,7 @@ type Settings struct {
 func DefaultSettings() Settings {
 	return Settings{
 		RestShare: 0.1, Weaving: ToolFrame, Stitch: StitchRunning, StitchMM: 3, FellPasses: 1,
-		SpindleShare: 1, CombedOuter: 1, Own: map[string]Range{},
+		SpindleShare: 1, SpindleOf: map[string]float64{}, CombedOuter: 1, Own: map[string]Range{},
 	}
 }
 
@@ -100,9 +103,16 @@ func (s Settings) Validate() error {
 			return fmt.Errorf("%s is %g; accepted is %s", c.what, c.v, c.accepted)
 		}
 	}
-	if s.Start != "" {
-		if _, err := ParseDate(s.Start); err != nil {
-			return err
+	for _, day := range []string{s.Start, s.FinishBy} {
+		if day != "" {
+			if _, err := ParseDate(day); err != nil {
+				return err
+			}
+		}
+	}
+	for yarn, v := range s.SpindleOf {
+		if math.IsNaN(v) || v < 0 || v > 1 {
+			return fmt.Errorf("the share of %s spun by spindle is %g; accepted is a fraction from 0 to 1", yarn, v)
 		}
 	}
 	return s.ownRates()
@@ -118,6 +128,14 @@ func (s Settings) ownRates() error {
 		}
 	}
 	return nil
+}
+
+// spindleShare is the part of a yarn that is spun by spindle.
+func (s Settings) spindleShare(yarn string) float64 {
+	if v, ok := s.SpindleOf[yarn]; ok {
+		return v
+	}
+	return s.SpindleShare
 }
 
 // rate is the maker's own rate if there is one, else the published.

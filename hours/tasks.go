@@ -74,24 +74,21 @@ func (t *tasks) preparation(yarns []Yarn) {
 // spinning: each ply is spun by itself. Plying goes over the yarn's length once
 // more; no rate for it is known, and the singles' rate is the careful guess.
 func (t *tasks) spinning(yarns []Yarn) {
-	for _, tool := range []struct {
-		word, rate string
-		share      float64
-		shareText  string
-	}{
-		{"spindle", RateSpindle, t.s.SpindleShare, num(t.s.SpindleShare) + " by spindle"},
-		{"wheel", RateWheel, 1 - t.s.SpindleShare, fmt.Sprintf("(1 − %s by spindle)", num(t.s.SpindleShare))},
-	} {
+	for _, tool := range []struct{ word, rate string }{{"spindle", RateSpindle}, {"wheel", RateWheel}} {
 		for _, y := range yarns {
-			singles := y.LengthM * float64(y.Plies)
-			what := fmt.Sprintf("%s m of yarn × %d singles × %s", num(y.LengthM), y.Plies, tool.shareText)
-			if y.Plies == 1 {
-				what = fmt.Sprintf("%s m of yarn × %s", num(y.LengthM), tool.shareText)
+			share := t.s.spindleShare(y.Name)
+			shareText := num(share) + " by spindle"
+			if tool.word == "wheel" {
+				share, shareText = 1-share, fmt.Sprintf("(1 − %s by spindle)", num(share))
 			}
-			t.add("spin:"+y.Name+":"+tool.word, "Spin "+y.Name+" by "+tool.word, singles*tool.share, "m", tool.rate, 1, "", what)
+			what := fmt.Sprintf("%s m of singles × %s", num(y.singlesM()), shareText)
+			if y.Plies == 1 {
+				what = fmt.Sprintf("%s m of yarn × %s", num(y.LengthM), shareText)
+			}
+			t.add("spin:"+y.Name+":"+tool.word, "Spin "+y.Name+" by "+tool.word, y.singlesM()*share, "m", tool.rate, 1, "", what)
 			if y.Plies > 1 {
-				t.add("ply:"+y.Name+":"+tool.word, "Ply "+y.Name+" by "+tool.word, y.LengthM*tool.share, "m", tool.rate, 1, "",
-					fmt.Sprintf("no rate for plying is known, counted as for singles: %s m of yarn × %s", num(y.LengthM), tool.shareText))
+				t.add("ply:"+y.Name+":"+tool.word, "Ply "+y.Name+" by "+tool.word, y.LengthM*share, "m", tool.rate, 1, "",
+					fmt.Sprintf("no rate for plying is known, counted as for singles: %s m of yarn × %s", num(y.LengthM), shareText))
 			}
 		}
 	}
@@ -126,6 +123,12 @@ func (t *tasks) weaving(w Web) {
 	default:
 		t.add("weave", "Weave", w.WovenCM, "cm", RateFrame, 1, "", "cloth, samples and headings under tension")
 	}
+}
+
+// finishing: the cloth is washed and fulled, then chalked and cut.
+func (t *tasks) finishing(w Work) {
+	t.add("finish", "Wash and full the cloth", w.Web.FinishedM2, "m²", RateFinish, 1, "", "finished cloth, with samples and headings")
+	t.add("cut", "Chalk and cut out", w.CutM, "m", RateCut, 1, "", "outlines of all pieces and the cuts in them")
 }
 
 // sewing: seams are joined by hand or machine, then felled and hems turned by hand.

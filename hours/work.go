@@ -28,6 +28,15 @@ type Yarn struct {
 	PreparedG float64 // fibre, combed or carded
 	LengthM   float64 // of the finished yarn
 	Plies     int
+	SinglesM  float64 // of all its singles together; 0: LengthM × Plies
+}
+
+// singlesM is how much is spun before it is plied.
+func (y Yarn) singlesM() float64 {
+	if y.SinglesM > 0 {
+		return y.SinglesM
+	}
+	return y.LengthM * float64(y.Plies)
 }
 
 // Web is the cloth as the loom sees it.
@@ -54,6 +63,9 @@ type Work struct {
 	Web   Web
 	Seams []Length
 	Hems  []Length
+	// CutM is all that is cut along, in m: the pieces' outlines and the cuts in
+	// them.
+	CutM float64
 }
 
 // Validate says which quantity no work can have.
@@ -73,6 +85,7 @@ func (w Work) Validate() error {
 	for _, y := range w.Yarns {
 		check("prepared fibre of "+y.Name+" in g", y.PreparedG)
 		check("the length of "+y.Name+" in m", y.LengthM)
+		check("the singles of "+y.Name+" in m", y.SinglesM)
 		if bad == nil && y.Plies < 1 {
 			bad = fmt.Errorf("%s has %d plies; accepted is 1 or more", y.Name, y.Plies)
 		}
@@ -83,6 +96,7 @@ func (w Work) Validate() error {
 	check("the number of picks", float64(w.Web.Picks))
 	check("the woven length in cm", w.Web.WovenCM)
 	check("the cloth in m²", w.Web.FinishedM2)
+	check("what is cut along in m", w.CutM)
 	for _, list := range [][]Length{w.Seams, w.Hems} {
 		for _, l := range list {
 			check("the length of "+l.Name+" in cm", l.CM)

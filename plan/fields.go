@@ -68,7 +68,14 @@ func keysOfItem(p *Plan, parts []string) []key {
 		return paramKeys(p, d.Options)
 	case "hours":
 		_, shares, rates := hoursKeys(&p.Hours)
-		if parts[1] == "shares" {
+		switch {
+		case parts[1] == "shares" && below && parts[2] == "spindle_of":
+			var keys []key
+			for _, y := range p.Yarns {
+				keys = append(keys, spindleShareKey(&p.Hours, y.Name))
+			}
+			return keys
+		case parts[1] == "shares":
 			return shares
 		}
 		return rates

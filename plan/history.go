@@ -31,6 +31,7 @@ func (p *Plan) Clone() *Plan {
 	c.Fleeces = slices.Clone(p.Fleeces)
 	c.Dyes = slices.Clone(p.Dyes)
 	c.Hours.Own = maps.Clone(p.Hours.Own)
+	c.Hours.SpindleOf = maps.Clone(p.Hours.SpindleOf)
 	c.Choices = slices.Clone(p.Choices)
 	c.Log = p.Log.clone()
 	c.cloneSamples(p)

@@ -24,6 +24,7 @@ func (p *Plan) workToDo(pr *Prepared, r cloth.Reckoning) hours.Work {
 	w := hours.Work{
 		Lots: p.lotsToWork(r), Yarns: p.yarnsToSpin(r),
 		Seams: seamsToSew(pr.Garment, p.Pieces), Hems: hemsToSew(pr.Garment),
+		CutM: cutM(pr),
 	}
 	extra := (p.Cloth.SampleCM + p.Cloth.HeadingCM) * float64(r.Warps)
 	w.Web = hours.Web{
@@ -35,6 +36,30 @@ func (p *Plan) workToDo(pr *Prepared, r cloth.Reckoning) hours.Work {
 		w.Web.FinishedM2 = r.FinishedWidthCM * r.FinishedLengthCM / 1e4 * w.Web.WovenCM / r.WovenLengthCM
 	}
 	return w
+}
+
+// cutM is the length of all cut outlines and of the cuts inside the pieces, in m.
+func cutM(pr *Prepared) float64 {
+	cm := 0.0
+	for _, p := range pr.Pieces {
+		one := 0.0
+		for i := range p.Cut {
+			one += p.Cut.EdgeLength(i)
+		}
+		lengths := garment.EdgeLengthsCM(p.Piece)
+		for _, m := range p.Piece.Marks {
+			if m.Kind != garment.MarkCut {
+				continue
+			}
+			name := m.Name
+			if !m.Closed {
+				name, _ = m.Lips()
+			}
+			one += lengths[name]
+		}
+		cm += one * float64(p.Piece.Copies)
+	}
+	return cm / 100
 }
 
 // toSpin says whether a yarn is still to be made: not bought, not in hand.
@@ -76,12 +101,12 @@ func (p *Plan) yarnsToSpin(r cloth.Reckoning) []hours.Yarn {
 func (p *Plan) yarnParts(r cloth.Reckoning, y cloth.Yarn, lengthM float64) []hours.Yarn {
 	var out []hours.Yarn
 	for i, part := range y.Parts() {
-		h := hours.Yarn{Name: y.Name, Coat: hours.Coat(part.Coat), PreparedG: preparedG(r, y, part), LengthM: lengthM, Plies: y.Plies}
+		h := hours.Yarn{Name: y.Name, Coat: hours.Coat(part.Coat), PreparedG: preparedG(r, y, part), LengthM: lengthM, Plies: y.Plies, SinglesM: y.SinglesM(lengthM)}
 		if p.kindOf(part.Lot) != cloth.LotFleece {
 			h.PreparedG = 0 // hackled, or bought ready to spin
 		}
 		if i > 0 {
-			h.Name, h.LengthM = y.Name+", "+part.Lot, 0
+			h.Name, h.LengthM, h.SinglesM = y.Name+", "+part.Lot, 0, 0
 		}
 		out = append(out, h)
 	}

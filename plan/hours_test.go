@@ -2,6 +2,7 @@ package plan
 
 import (
 	"bytes"
+	"context"
 	"encoding/json"
 	"math"
 	"strings"
@@ -210,5 +211,72 @@ func TestHoursAndTheirRatesAreSavedAsGiven(t *testing.T) {
 	c.Hours.Own[hours.RateComb] = hours.One(5)
 	if _, shared := p.Hours.Own[hours.RateComb]; shared {
 		t.Error("a clone shares its rates with the plan")
+	}
+}
+
+// One yarn by spindle and the rest by wheel, in the file and out of it again.
+func TestYarnsShareOfSpindleIsReadCheckedAndKept(t *testing.T) {
+	text := strings.Replace(string(assets.StarterPlan()), "    spindle: 0.6\n", "    spindle: 0.6\n    spindle_of: {grey-weft: 0} # the weft by wheel\n", 1)
+	p, err := Parse([]byte(text), "plan.yaml")
+	if err != nil {
+		t.Fatal(err)
+	}
+	r, err := Work(context.Background(), p, Options{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if got := taskOf(t, r, "spin:grey-weft:wheel").Quantity; math.Abs(got-r.Reckoning.Yarns[1].LengthM) > 1e-6 {
+		t.Errorf("%g m of the weft by wheel, of %g", got, r.Reckoning.Yarns[1].LengthM)
+	}
+	const path = "hours.shares.spindle_of[grey-warp]"
+	if err := SetField(p, path, "0.25"); err != nil || GetField(p, path) != "0.25" {
+		t.Errorf("%v, %q", err, GetField(p, path))
+	}
+	if err := SetField(p, path, "2"); err == nil {
+		t.Error("a share of 2 is accepted")
+	}
+	out, err := p.Marshal()
+	if err != nil || !strings.Contains(string(out), "grey-warp: 0.25") || !strings.Contains(string(out), "grey-weft: 0") {
+		t.Errorf("%v:\n%s", err, out)
+	}
+	again, err := Parse(out, "plan.yaml")
+	if err != nil || again.Hours.SpindleOf["grey-warp"] != 0.25 || len(again.Hours.SpindleOf) != 2 {
+		t.Errorf("read again: %v, %v", again.Hours.SpindleOf, err)
+	}
+	if c := p.Clone(); true {
+		c.Hours.SpindleOf["grey-warp"] = 1
+		if p.Hours.SpindleOf["grey-warp"] != 0.25 {
+			t.Error("a clone shares the shares")
+		}
+	}
+	_, err = Parse([]byte(strings.Replace(text, "{grey-weft: 0}", "{grey-wefd: 0}", 1)), "plan.yaml")
+	if err == nil || !strings.Contains(err.Error(), "did you mean") || !strings.Contains(err.Error(), "plan.yaml:") {
+		t.Errorf("a yarn that is not there: %v", err)
+	}
+}
+
+// Forwards again: with the share found the hours fit, with a hundredth more not.
+func TestLargestShareOfTheStarterPlanFits(t *testing.T) {
+	at := func(share float64) *Result {
+		p, err := Parse(assets.StarterPlan(), "plan.yaml")
+		if err != nil {
+			t.Fatal(err)
+		}
+		p.Hours.BudgetH, p.Hours.SpindleShare = 200, share
+		r, err := Work(context.Background(), p, Options{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		return r
+	}
+	found := at(1).Hours.Largest[0]
+	if found.Key != "spindle" || !found.Fits || found.Share <= 0 || found.Share >= 1 {
+		t.Fatalf("found %+v", found)
+	}
+	if h := at(found.Share).Hours.Total.Likely; h > 200 {
+		t.Errorf("at %g it takes %g h", found.Share, h)
+	}
+	if h := at(found.Share * 1.01).Hours.Total.Likely; h <= 200 {
+		t.Errorf("1 %% beyond %g it takes %g h, and fits still", found.Share, h)
 	}
 }

@@ -1,6 +1,8 @@
 package plan
 
 import (
+	"fmt"
+	"slices"
 	"strings"
 
 	"gopkg.in/yaml.v3"
@@ -16,8 +18,9 @@ func hoursKeys(s *hours.Settings) (own, shares, rates []key) {
 		numberKey("budget_h", "Budget (0: none)", "h", &s.BudgetH, some),
 		numberKey("per_week_h", "Hours a week (0: not said)", "h", &s.PerWeekH, bounds{min: 0, max: 168}),
 		dateKey("start", "Begun on (year-month-day)", &s.Start),
+		dateKey("finish_by", "To be done by (empty: no day)", &s.FinishBy),
 		numberKey("rest_share", "Share of the time that is rest", "", &s.RestShare, bounds{min: 0, max: 0.9}),
-		numberKey("other_h", "Other work: finishing, cutting out, mending", "h", &s.OtherH, some),
+		numberKey("other_h", "Other work: mending, tools, what is not listed", "h", &s.OtherH, some),
 		wordKey("weaving", "Woven on", &s.Weaving, hours.Tools()...),
 		wordKey("stitch", "Seams joined by hand with", &s.Stitch, hours.StitchRunning, hours.StitchBack),
 		numberKey("stitch_mm", "Stitch", "mm", &s.StitchMM, bounds{min: 0.5, max: 50}),
@@ -100,9 +103,73 @@ func rateKey(r hours.Rate, own map[string]hours.Range) key {
 func (r *reader) hours(n *yaml.Node) {
 	own, shares, rates := hoursKeys(&r.plan.Hours)
 	r.mapping(n, "hours", own, map[string]func(*yaml.Node){
-		"shares": func(n *yaml.Node) { r.mapping(n, "hours.shares", shares, nil) },
-		"rates":  func(n *yaml.Node) { r.mapping(n, "hours.rates", rates, nil) },
+		"shares": func(n *yaml.Node) {
+			r.mapping(n, "hours.shares", shares, map[string]func(*yaml.Node){"spindle_of": r.spindleOf})
+		},
+		"rates": func(n *yaml.Node) { r.mapping(n, "hours.rates", rates, nil) },
 	})
+}
+
+// spindleShareKey is the share of one yarn that is spun by spindle; absent for
+// that of all.
+func spindleShareKey(s *hours.Settings, yarn string) key {
+	return mapKey(yarn, yarn+" by spindle (empty: as all)", "", 0, 1, s.SpindleOf, yarn)
+}
+
+// spindleOf reads shares by yarn; whether there are such yarns is checked when
+// all is read.
+func (r *reader) spindleOf(n *yaml.Node) {
+	const field = "hours.shares.spindle_of"
+	if n.Kind != yaml.MappingNode {
+		r.wrong(n, field, said(n), "names of yarns, each with a share from 0 to 1")
+		return
+	}
+	for i := 0; i+1 < len(n.Content); i += 2 {
+		k := spindleShareKey(&r.plan.Hours, n.Content[i].Value)
+		if wrong := k.read(n.Content[i+1]); wrong != "" {
+			r.wrong(n.Content[i+1], field+"["+n.Content[i].Value+"]", wrong, k.accepted)
+		}
+	}
+}
+
+// RenameInHours lets a yarn keep its own share of spindle under another name.
+func (p *Plan) RenameInHours(from, to string) {
+	if v, ok := p.Hours.SpindleOf[from]; ok {
+		delete(p.Hours.SpindleOf, from)
+		p.Hours.SpindleOf[to] = v
+	}
+}
+
+// spindleYarns refuses a share of a yarn that is none of the plan's.
+func (c *checker) spindleYarns() {
+	var names []string
+	for _, y := range c.plan.Yarns {
+		names = append(names, y.Name)
+	}
+	for _, name := range sortedKeys(c.plan.Hours.SpindleOf) {
+		if slices.Contains(names, name) {
+			continue
+		}
+		text := "is none of the plan's yarns"
+		if n := nearest(name, names); n != "" {
+			text += fmt.Sprintf(" (did you mean %q?)", n)
+		}
+		c.wrong("hours.shares.spindle_of["+name+"]", text, oneOf(names))
+	}
+}
+
+// spindleOfKey writes the shares by yarn; nothing when there are none.
+func spindleOfKey(s *hours.Settings) key {
+	return key{name: "spindle_of", write: func() *yaml.Node {
+		if len(s.SpindleOf) == 0 {
+			return nil
+		}
+		n := &yaml.Node{Kind: yaml.MappingNode, Tag: "!!map"}
+		for _, name := range sortedKeys(s.SpindleOf) {
+			n.Content = append(n.Content, textNode(name), numberNode(s.SpindleOf[name]))
+		}
+		return n
+	}}
 }
 
 func (p *Plan) fillHours(root *yaml.Node) {
@@ -115,7 +182,7 @@ func (p *Plan) fillHours(root *yaml.Node) {
 		n = &yaml.Node{Kind: yaml.MappingNode, Tag: "!!map"}
 	}
 	putKeys(n, own, ownDef)
-	putBelow(n, "shares", shares, sharesDef)
+	putBelow(n, "shares", append(shares, spindleOfKey(&p.Hours)), append(sharesDef, spindleOfKey(&def)))
 	putBelow(n, "rates", rates, ratesDef)
 	if made && len(n.Content) > 0 {
 		put(root, "hours", n, nil)
@@ -125,7 +192,7 @@ func (p *Plan) fillHours(root *yaml.Node) {
 func hoursSchema() object {
 	s := hours.DefaultSettings()
 	own, shares, rates := hoursKeys(&s)
-	return with(mapping(own), object{"shares": mapping(shares), "rates": mapping(rates)})
+	return with(mapping(own), object{"shares": with(mapping(shares), object{"spindle_of": object{"type": "object", "description": "share spun by spindle, by the name of the yarn", "additionalProperties": object{"type": "number", "minimum": 0, "maximum": 1}}}), "rates": mapping(rates)})
 }
 
 // typedRate lets three rates be typed with commas between.

@@ -30,6 +30,7 @@ func (p *Plan) problems(file string) Problems {
 	c.sizes()
 	c.dyes()
 	c.coats()
+	c.spindleYarns()
 	c.blends()
 	c.body()
 	c.pieces()

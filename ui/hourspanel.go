@@ -4,15 +4,20 @@ import (
 	"fmt"
 	"strings"
 
+	"ellwand/cautions"
 	"ellwand/hours"
 )
 
 func fillHours(f *form) {
 	f.said(func() string { return hoursAnswer(f.b) })
+	f.heading("Forecast against budget")
+	f.budget()
 	f.heading("Time there is")
-	for _, key := range []string{"budget_h", "per_week_h", "start", "rest_share", "other_h"} {
+	for _, key := range []string{"budget_h", "per_week_h", "start", "finish_by", "rest_share", "other_h"} {
 		f.field("hours." + key)
 	}
+	f.heading("What to cut first")
+	f.said(func() string { return savingsText(f.b) })
 	f.heading("Hours by task")
 	f.note("The bar is the likely hours; the line under it runs from quick to slow. The drawer's figures say from what.")
 	bars := newTaskBars()
@@ -33,13 +38,21 @@ func fillHours(f *form) {
 	f.add(bars)
 	f.heading("With which tools")
 	f.note("Shares are parts of the whole: 0.3 is three parts in ten.")
-	for _, key := range []string{"shares.spindle", "shares.combed_outer", "shares.combed_inner", "shares.combed_whole", "weaving"} {
+	f.field("hours.shares.spindle")
+	for _, y := range f.b.plan().Yarns {
+		if len(y.Parts()) > 0 {
+			f.field("hours.shares.spindle_of[" + y.Name + "]")
+		}
+	}
+	for _, key := range []string{"shares.combed_outer", "shares.combed_inner", "shares.combed_whole", "weaving"} {
 		f.field("hours." + key)
 	}
 	f.heading("Sewing")
 	for _, key := range []string{"stitch", "stitch_mm", "fell_passes", "shares.machine_hidden_seams"} {
 		f.field("hours." + key)
 	}
+	f.note("Seams that show are sewn by hand; which ones show is said with the pieces.")
+	f.caution(cautions.LongWork)
 	f.heading("Your own timed rates")
 	f.note("Left empty, the published rate that stands faintly in its place is taken: slow, usual, quick. Time yourself on a sample and write one number, or three with commas between.")
 	for _, r := range hours.Rates() {
@@ -50,6 +63,45 @@ func fillHours(f *form) {
 	}
 }
 
+// budget adds the picture of the forecast against the budget.
+func (f *form) budget() {
+	bar := newBudgetBar()
+	show := func() {
+		if f.b.shown != nil {
+			bar.show(f.b.shown.Hours)
+		}
+	}
+	show()
+	f.live = append(f.live, func() {
+		before := bar.MinSize()
+		if show(); bar.MinSize() != before {
+			f.box.Refresh()
+		}
+	})
+	f.add(bar)
+	f.said(func() string {
+		if f.b.shown == nil {
+			return ""
+		}
+		return stagesText(f.b.shown.Hours.Tasks)
+	})
+}
+
+// savingsText is what could be done in less time, the most saved first.
+func savingsText(b *bench) string {
+	if b.shown == nil || len(b.shown.Hours.Savings) == 0 {
+		return "Nothing that would save an hour is known."
+	}
+	var lines []string
+	for _, s := range b.shown.Hours.Savings {
+		lines = append(lines, fmt.Sprintf("%.1f h: %s", s.SavesH, s.What))
+	}
+	return strings.Join(lines, "\n")
+}
+
+// hoursShape changes with the yarns, for each may have a tool of its own.
+func hoursShape(b *bench) string { return yarnShape(b) }
+
 // hoursAnswer is the hours against the budget and the calendar, in words.
 func hoursAnswer(b *bench) string {
 	if b.shown == nil {
@@ -57,7 +109,7 @@ func hoursAnswer(b *bench) string {
 	}
 	h := b.shown.Hours
 	lines := append([]string{}, h.Verdict...)
-	if h.BudgetH > 0 && h.Total.Likely > h.BudgetH {
+	if h.LimitBy != "" && h.Total.Likely > h.LimitH {
 		lines[0] = "! " + lines[0]
 	}
 	for _, c := range h.Cautions {

@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/test"
 	"fyne.io/fyne/v2/widget"
 
@@ -122,4 +123,44 @@ func buttonNamed(t *testing.T, v *window, text string) fyne.Tappable {
 	}
 	t.Fatalf("the panel has no button %q", text)
 	return nil
+}
+
+// The picture's parts are the likely hours, and the line of the budget stands
+// where the words say.
+func TestForecastIsDrawnAgainstTheBudget(t *testing.T) {
+	v, l := opened(t, "light")
+	v.panels.openNamed("Hours")
+	h := v.b.shown.Hours
+	sum := 0.0
+	for _, s := range stagesOf(h.Tasks) {
+		if s.name == "other" && s.h > 4.5 {
+			t.Errorf("%g h are of no stage", s.h)
+		}
+		sum += s.h
+	}
+	if d := sum - h.Total.Likely; d > 1e-6 || d < -1e-6 {
+		t.Errorf("the stages are %g h, the total %g", sum, h.Total.Likely)
+	}
+	bar := newBudgetBar()
+	bar.show(h)
+	var said []string
+	for _, o := range test.WidgetRenderer(bar).Objects() {
+		if text, ok := o.(*canvas.Text); ok {
+			said = append(said, text.Text)
+			if text.Position().X < 0 || text.Position().X+text.MinSize().Width > panelWidth+0.5 {
+				t.Errorf("%q runs off the panel", text.Text)
+			}
+		}
+	}
+	if all := strings.Join(said, "|"); !strings.Contains(all, "there are 320 h") || !strings.Contains(all, "likely ") {
+		t.Errorf("it says %s", all)
+	}
+	fieldAt(t, v, "hours.shares.spindle_of[grey-warp]").commit("0")
+	l.rest(v.b)
+	if v.b.plan().Hours.SpindleOf["grey-warp"] != 0 || len(v.b.plan().Hours.SpindleOf) != 1 || v.b.shown.Hours.Total.Likely >= h.Total.Likely {
+		t.Errorf("the warp by wheel: %v", v.b.plan().Hours.SpindleOf)
+	}
+	if text := savingsText(v.b); !strings.Contains(text, "spin all of grey-weft by wheel") || strings.Contains(text, "grey-warp") {
+		t.Errorf("to cut first: %s", text)
+	}
 }

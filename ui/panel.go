@@ -34,7 +34,7 @@ func panels() []panel {
 		{"Cloth", "The cloth wanted, finished, and what it loses on the way.", clothShape, fillCloth},
 		{"Real cloth", "The cloth as it came off the loom: flaws, widths, lengths.", realClothShape, fillRealCloth},
 		{"Fleece", "The raw wool in hand and what its working loses.", fleeceShape, fillFleece},
-		{"Hours", "What the work takes, from sorting to the last hem.", noShape, fillHours},
+		{"Hours", "What the work takes, from sorting to the last hem.", hoursShape, fillHours},
 		{"Choices", "What is known of each part of the making, and what will be done.", choicesShape, fillChoices},
 	}
 }

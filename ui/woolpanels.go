@@ -58,6 +58,7 @@ func (f *form) yarn(name string) {
 	f.button("Remove this yarn", func() error {
 		return f.b.do("remove "+name, func(p *plan.Plan) error {
 			p.Yarns = slices.DeleteFunc(p.Yarns, func(y cloth.Yarn) bool { return y.Name == name })
+			delete(p.Hours.SpindleOf, name)
 			return nil
 		})
 	})
@@ -85,6 +86,7 @@ func renameYarn(from, to string) func(*plan.Plan) error {
 				*use = to
 			}
 		}
+		p.RenameInHours(from, to)
 		return nil
 	}
 }
