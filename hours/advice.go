@@ -131,6 +131,8 @@ func (l LargestShare) words(over bool, by string) string {
 		return "Spinning all of the yarn by wheel would not be enough by itself."
 	case !l.Fits:
 		return ""
+	case over && l.Share < 0.001 && l.Key == "spindle":
+		return "It fits only with all of the yarn spun by wheel."
 	case over && l.Share < l.Now:
 		return fmt.Sprintf("It fits with at most %s of %s.", percent, l.Name)
 	case !over && l.Share >= 1 && l.Now < 1:

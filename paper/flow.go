@@ -2,7 +2,6 @@ package paper
 
 import (
 	"fmt"
-	"math"
 )
 
 // Sheet is one card or list: a title and what stands under it. It begins on a
@@ -12,7 +11,8 @@ type Sheet struct {
 	Under  string // one line under the title
 	Blocks []Block
 	// OnePage makes the writing as large as lets the sheet stay on a single page,
-	// to be read from the work; down to 6 points and not below.
+	// to be read from the work; what would take letters below 6 points goes on
+	// over several pages at the usual size.
 	OnePage bool
 }
 
@@ -104,14 +104,14 @@ func (d *Doc) footer(high float64, where string) {
 func (d *Doc) parted(s Sheet) [][]strip {
 	wide, high := d.paper.CM()
 	wide, room := wide-2*edge, high-top-foot
-	all := d.strips(s, wide, 1)
 	if s.OnePage {
-		factor := largest
-		for all = d.strips(s, wide, factor); total(all) > room && noteSize*factor > smallest; {
-			factor = math.Max(factor-0.03, smallest/noteSize)
-			all = d.strips(s, wide, factor)
+		for factor := largest; factor*noteSize >= smallest-1e-9; factor -= 0.03 {
+			if all := d.strips(s, wide, factor); total(all) <= room {
+				return [][]strip{all}
+			}
 		}
 	}
+	all := d.strips(s, wide, 1)
 	return split(all, room)
 }
 

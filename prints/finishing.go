@@ -10,7 +10,7 @@ import (
 // finishing is the card to full and wash by: sizes at which to stop.
 func (m *maker) finishing() []paper.Sheet {
 	r, u, s := m.r.Reckoning, m.u, m.r.Plan().Cloth
-	const between = 50.0
+	between := u.tape()
 	facts := paper.Facts{
 		{Label: "Off the loom", Value: fmt.Sprintf("%s × %s", u.length(r.OffLoomLengthCM), u.length(r.OffLoomWidthCM)), From: "length × width, at rest a day after it is cut off"},
 		{Label: "Stop at", Value: fmt.Sprintf("%s × %s", u.length(r.FinishedLengthCM), u.length(r.FinishedWidthCM)), From: fmt.Sprintf("shrinkage %s in length, %s in width", percent(s.ShrinkLength), percent(s.ShrinkWidth))},

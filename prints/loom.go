@@ -350,12 +350,11 @@ func (m *maker) stretches() []stretch {
 	return out
 }
 
-// marks are every 50 cm under tension, every place where the cloth is cut
+// marks are every 50 cm (20 in) under tension, every place where the cloth is cut
 // across, and the end of a stretch. tension is cm under tension for one finished.
 func (m *maker) marks(at stretch, tension float64) []mark {
-	const every = 50.0
 	var out []mark
-	step := every
+	step := m.u.tape()
 	for at.lengthCM*tension/step > 40 {
 		step *= 2
 	}

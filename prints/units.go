@@ -31,6 +31,14 @@ func (u units) name() string {
 
 func (u units) length(cm float64) string { return u.bare(cm) + " " + u.name() }
 
+// tape is a round length to measure by, in cm: 50 cm, or 20 in.
+func (u units) tape() float64 {
+	if u.inch {
+		return 20 * cmPerInch
+	}
+	return 50
+}
+
 // far is a length of yarn or warp.
 func (u units) far(m float64) string {
 	places := 0

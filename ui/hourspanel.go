@@ -9,9 +9,8 @@ import (
 )
 
 func fillHours(f *form) {
-	f.said(func() string { return hoursAnswer(f.b) })
-	f.heading("Forecast against budget")
 	f.budget()
+	f.said(func() string { return hoursAnswer(f.b) })
 	f.heading("Time there is")
 	for _, key := range []string{"budget_h", "per_week_h", "start", "finish_by", "rest_share", "other_h"} {
 		f.field("hours." + key)
