@@ -140,7 +140,7 @@ func TestWrapsOnTheCardAreTrueToScale(t *testing.T) {
 }
 
 func TestChoicesCardShowsAllAndAddsNothingUp(t *testing.T) {
-	r := worked(t, "    evidence: common practice\n", "    kind_of_evidence: a picture\n    evidence: carved on a font\n    reference: a county's survey of fonts\n    page: \"112\"\n")
+	r := worked(t, "    kind_of_evidence: common practice\n    evidence: the two-beam loom in many lands\n", "    kind_of_evidence: a picture\n    evidence: carved on a font\n    reference: a county's survey of fonts\n    page: \"112\"\n")
 	p := pagesOf(t, prints.Choices, r, prints.Options{})[0]
 	says(t, p, "Ferryman's tunic", "loom", "a picture: carved on a font", "a county's survey of fonts, page 112", "an upright two-beam loom")
 	for _, never := range []string{"total", "score", "rank", "%"} {
@@ -237,8 +237,8 @@ func TestAnyPlanPrintsClear(t *testing.T) {
 		r := worked(t, pairs...)
 		for _, k := range prints.Kinds() {
 			for _, on := range []paper.Size{paper.A4, paper.Letter} {
-				if k.Kind == prints.Diagram {
-					continue // its own tests are the drawing's
+				if k.Kind == prints.Diagram || on == paper.Letter && name != "many" && name != "inches" {
+					continue // the diagram's own tests are the drawing's
 				}
 				pages := pagesOf(t, k.Kind, r, prints.Options{Paper: on})
 				if k.Kind == prints.FullSize {

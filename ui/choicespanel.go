@@ -4,6 +4,8 @@ import (
 	"slices"
 	"strings"
 
+	"fyne.io/fyne/v2/widget"
+
 	"ellwand/plan"
 )
 
@@ -24,15 +26,42 @@ func fillChoices(f *form) {
 		f.said(func() string { return "There is no choice written down yet." })
 	}
 	f.gap(8)
+	f.usualParts()
 	f.button("Add a choice", func() error {
-		return f.b.do("add a choice", func(p *plan.Plan) error {
-			name := freshName("choice", func(n string) bool {
-				return slices.ContainsFunc(p.Choices, func(c plan.Choice) bool { return c.Component == n })
-			})
-			p.Choices = append(p.Choices, plan.Choice{Component: name})
-			return nil
-		})
+		name := freshName("choice", func(n string) bool { return hasChoice(f.b.plan(), n) })
+		return f.addChoice(name)
 	})
+}
+
+func hasChoice(p *plan.Plan, component string) bool {
+	return slices.ContainsFunc(p.Choices, func(c plan.Choice) bool { return c.Component == component })
+}
+
+func (f *form) addChoice(component string) error {
+	return f.b.do("add a choice", func(p *plan.Plan) error {
+		p.Choices = append(p.Choices, plan.Choice{Component: component})
+		return nil
+	})
+}
+
+// usualParts offers the parts of a making that nothing is written down for yet.
+func (f *form) usualParts() {
+	var left []string
+	for _, c := range plan.Components() {
+		if !hasChoice(f.b.plan(), c) {
+			left = append(left, c)
+		}
+	}
+	if len(left) == 0 {
+		return
+	}
+	pick := widget.NewSelect(left, func(component string) {
+		if err := f.addChoice(component); err != nil {
+			f.fault(err)
+		}
+	})
+	pick.PlaceHolder = words("Write down another part…")
+	f.add(pick)
 }
 
 func (f *form) choice(component string) {

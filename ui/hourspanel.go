@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"strings"
 
-	"ellwand/cautions"
 	"ellwand/hours"
 )
 
@@ -51,7 +50,6 @@ func fillHours(f *form) {
 		f.field("hours." + key)
 	}
 	f.note("Seams that show are sewn by hand; which ones show is said with the pieces.")
-	f.caution(cautions.LongWork)
 	f.heading("Your own timed rates")
 	f.note("Left empty, the published rate that stands faintly in its place is taken: slow, usual, quick. Time yourself on a sample and write one number, or three with commas between.")
 	for _, r := range hours.Rates() {

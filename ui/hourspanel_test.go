@@ -1,6 +1,7 @@
 package ui
 
 import (
+	"slices"
 	"strings"
 	"testing"
 
@@ -9,6 +10,8 @@ import (
 	"fyne.io/fyne/v2/test"
 	"fyne.io/fyne/v2/widget"
 
+	"ellwand/cautions"
+	"ellwand/cloth"
 	"ellwand/hours"
 )
 
@@ -102,8 +105,20 @@ func TestChoiceIsAddedWrittenAndRemoved(t *testing.T) {
 		t.Errorf("two choices of one component: %q", f.problem.text)
 	}
 	l.rest(v.b)
-	if c := v.b.plan().Choices; len(c) != 2 || c[1].Component != "dye" || !strings.Contains(c[1].Known, "\n") {
+	if c := v.b.plan().Choices; len(c) != 3 || c[2].Component != "dye" || !strings.Contains(c[2].Known, "\n") {
 		t.Errorf("the plan holds %v", c)
+	}
+	for _, o := range test.LaidOutObjects(v.panels.form.box) {
+		if pick, ok := o.(*widget.Select); ok && pick.PlaceHolder != "" {
+			if slices.Contains(pick.Options, "dye") || !slices.Contains(pick.Options, "fibre") {
+				t.Errorf("offered are %v", pick.Options)
+			}
+			pick.SetSelected("fibre")
+			break
+		}
+	}
+	if c := v.b.plan().Choices; len(c) != 4 || c[3].Component != "fibre" {
+		t.Errorf("after fibre is picked the plan holds %v", c)
 	}
 	for len(v.b.plan().Choices) > 0 {
 		test.Tap(buttonNamed(t, v, "Remove this choice"))
@@ -162,5 +177,30 @@ func TestForecastIsDrawnAgainstTheBudget(t *testing.T) {
 	}
 	if text := savingsText(v.b); !strings.Contains(text, "spin all of grey-weft by wheel") || strings.Contains(text, "grey-warp") {
 		t.Errorf("to cut first: %s", text)
+	}
+}
+
+// Each caution stands where its work stands, and only where the plan asks for it.
+func TestCautionsStandWhereTheWorkStands(t *testing.T) {
+	v, _ := opened(t, "light")
+	for panel, want := range map[string]string{"Fleece": "Raw fleece", "Yarn": "stop on pain", "Cloth": "wet cloth is heavy", "Pieces": "Shears", "Hours": "stop on pain"} {
+		v.panels.openNamed(panel)
+		said := ""
+		for _, o := range test.LaidOutObjects(v.panels.form.box) {
+			if p, ok := o.(*paragraph); ok {
+				said += p.text + " "
+			}
+		}
+		if !strings.Contains(said, "! Caution.") || !strings.Contains(said, want) {
+			t.Errorf("the panel %s has no caution with %q", panel, want)
+		}
+	}
+	p := v.b.plan().Clone()
+	if slices.Contains(cautionsOf(p, "Loom"), cautions.WarpWeighted) {
+		t.Error("the two-beam loom is cautioned about weights")
+	}
+	p.Loom.Kind = cloth.WarpWeighted
+	if !slices.Contains(cautionsOf(p, "Loom"), cautions.WarpWeighted) {
+		t.Error("the warp-weighted loom is not cautioned about")
 	}
 }

@@ -104,6 +104,7 @@ func (c *panelColumn) build() {
 	c.form.heading(p.name)
 	c.form.note(p.about)
 	p.fill(c.form)
+	c.form.cautions(p.name)
 	c.form.gap(16)
 	c.scroll.Content = container.New(layout.NewCustomPaddedLayout(0, 0, 8, 16), c.form.box)
 	c.scroll.Refresh()
