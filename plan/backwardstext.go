@@ -69,7 +69,7 @@ func (a Answer) Lines() []string {
 		return []string{a.Why}
 	}
 	unit := ""
-	if a.Unit != "" {
+	if a.Unit != "" && a.Question != ClosestSett { // its label says it
 		unit = " " + a.Unit
 	}
 	places := 1

@@ -153,3 +153,20 @@ func (c *checker) coatOfLot(field string, part cloth.FibrePart, blended bool) {
 		c.wrong(strings.TrimSuffix(field, "coat")+"lot", fmt.Sprintf("is %q, but there is no fleece of that name", part.Lot), oneOf(names))
 	}
 }
+
+// FitCoats gives every fibre whose lot has no such part one that it has: after
+// another lot is chosen, or another kind of it.
+func (p *Plan) FitCoats() {
+	fit := func(lot string, coat *cloth.Coat) {
+		if coats := p.kindOf(lot).Coats(); lot != "" && !slices.Contains(coats, *coat) {
+			*coat = coats[0]
+		}
+	}
+	for i := range p.Yarns {
+		y := &p.Yarns[i]
+		fit(y.Fleece, &y.Coat)
+		for k := range y.Blend {
+			fit(y.Blend[k].Lot, &y.Blend[k].Coat)
+		}
+	}
+}

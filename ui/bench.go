@@ -34,6 +34,9 @@ type bench struct {
 	also    []string     // further pieces picked together with it
 
 	packing *packing
+	entry   *plan.Plan                  // the entry of the log being filled in; nil before the first
+	back    *lookingBack                // nil until it is asked what is in hand makes
+	onBack  func()                      // told when back has changed
 	moment  float64                     // seconds packed after a change that needs a new lay
 	long    float64                     // seconds packed when asked to
 	study   float64                     // seconds for a width table
@@ -53,6 +56,8 @@ func newBench(p *plan.Plan, path string, spawn, onWindow func(func())) *bench {
 // start puts another plan on the bench.
 func (b *bench) start(p *plan.Plan, path string) {
 	b.cancelPacking()
+	b.stopBack()
+	b.back, b.entry = nil, nil
 	b.history = plan.NewHistory(p)
 	b.history.Check = changeable
 	b.held = p.ReadFrom()

@@ -36,6 +36,7 @@ func panels() []panel {
 		{"Fleece", "The raw wool in hand and what its working loses.", fleeceShape, fillFleece},
 		{"Hours", "What the work takes, from sorting to the last hem.", hoursShape, fillHours},
 		{"Choices", "What is known of each part of the making, and what will be done.", choicesShape, fillChoices},
+		{"Log", "What is really done, and what remains.", logShape, fillLog},
 	}
 }
 
@@ -70,6 +71,7 @@ func newPanelColumn(b *bench, fault func(error)) *panelColumn {
 			c.update()
 		}
 	})
+	b.onBack = c.update
 	c.open(0)
 	return c
 }

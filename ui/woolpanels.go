@@ -14,7 +14,7 @@ import (
 func yarnShape(b *bench) string {
 	var names []string
 	for _, y := range b.plan().Yarns {
-		names = append(names, y.Name)
+		names = append(names, y.Name, fmt.Sprint(len(y.Blend), y.Fleece == ""))
 	}
 	for _, l := range b.plan().Fleeces {
 		names = append(names, l.Name)
@@ -52,8 +52,10 @@ func (f *form) yarn(name string) {
 	for _, l := range f.b.plan().Fleeces {
 		lot.options = append(lot.options, option{l.Name, l.Name})
 	}
+	lot.set = f.fitting(under+"fibre.lot", "lot")
 	f.put(lot)
 	f.field(under + "fibre.coat")
+	f.blend(name)
 	f.said(func() string { return yarnNeed(f.b.shown, name) })
 	f.button("Remove this yarn", func() error {
 		return f.b.do("remove "+name, func(p *plan.Plan) error {
@@ -112,7 +114,7 @@ func fillLoom(f *form) {
 // Cloth.
 
 func clothShape(b *bench) string {
-	return yarnShape(b)
+	return yarnShape(b) + samplesShape(b)
 }
 
 func fillCloth(f *form) {
@@ -135,13 +137,17 @@ func fillCloth(f *form) {
 	}
 	f.heading("What it loses")
 	f.note("Each as a fraction of the earlier state: 0.08 is eight parts in a hundred.")
-	for _, key := range []string{"take_up", "draw_in", "shrink_length", "shrink_width", "weft_crimp", "weft_turn_cm"} {
+	for _, key := range []string{"take_up", "draw_in", "shrink_length", "shrink_width"} {
+		f.loss(key)
+	}
+	for _, key := range []string{"weft_crimp", "weft_turn_cm"} {
 		f.field("cloth." + key)
 	}
 	f.heading("Reed and warp")
 	for _, key := range []string{"reed_dents_per_10cm", "dent_order", "selvedge_extra_ends", "sample_cm", "heading_cm"} {
 		f.field("cloth." + key)
 	}
+	f.samples()
 	f.heading("Cutting")
 	f.field("cutting.gap_cm")
 	f.heading("As it will be")
@@ -154,72 +160,6 @@ func fillCloth(f *form) {
 			length(r.FinishedWidthCM, u), length(r.FinishedLengthCM, u), length(r.OffLoomWidthCM, u), length(r.OffLoomLengthCM, u),
 			r.EndsPerCMFinished, r.PicksPerCMFinished, r.MassGPerM2)
 	})
-}
-
-// Fleece.
-
-func fleeceShape(b *bench) string {
-	var names []string
-	for _, l := range b.plan().Fleeces {
-		names = append(names, l.Name)
-	}
-	return strings.Join(names, "|")
-}
-
-func fillFleece(f *form) {
-	for _, l := range f.b.plan().Fleeces {
-		f.fleece(l.Name)
-	}
-	if len(f.b.plan().Fleeces) == 0 {
-		f.said(func() string { return "There is no fleece in this plan: all yarn is bought." })
-	}
-	f.gap(8)
-	f.button("Add a fleece", func() error {
-		return f.b.do("add a fleece", func(p *plan.Plan) error {
-			name := freshName("fleece", func(n string) bool {
-				return slices.ContainsFunc(p.Fleeces, func(l cloth.Fleece) bool { return l.Name == n })
-			})
-			p.Fleeces = append(p.Fleeces, plan.NewLot(name, 1000))
-			return nil
-		})
-	})
-}
-
-func (f *form) fleece(name string) {
-	under := "fleeces[" + name + "]."
-	f.heading(name)
-	f.said(func() string { return fleeceAnswer(f.b.shown, name) })
-	title := f.plain(under+"name", "Name", "")
-	title.set = func(text string) error { return f.b.do("rename "+name, renameFleece(name, text)) }
-	f.put(title)
-	f.field(under + "raw_g")
-	f.note("Losses and shares are fractions of the step before: 0.12 is twelve parts in a hundred.")
-	for _, key := range []string{"skirting_loss", "scoured_yield", "separation_loss", "outer_share",
-		"comb_yield.outer", "comb_yield.inner", "comb_yield.whole"} {
-		f.field(under + key)
-	}
-	f.button("Remove this fleece", func() error {
-		return f.b.do("remove "+name, func(p *plan.Plan) error {
-			p.Fleeces = slices.DeleteFunc(p.Fleeces, func(l cloth.Fleece) bool { return l.Name == name })
-			return nil
-		})
-	})
-}
-
-// fleeceAnswer says whether a lot is enough.
-func fleeceAnswer(r *plan.Result, name string) string {
-	if r != nil {
-		for _, l := range r.Reckoning.Fleeces {
-			if l.Name != name {
-				continue
-			}
-			if l.RawNeededG > l.RawHaveG {
-				return fmt.Sprintf("Not enough: %.0f g raw are needed, %.0f g are in hand, %.0f g too few.", l.RawNeededG, l.RawHaveG, l.RawNeededG-l.RawHaveG)
-			}
-			return fmt.Sprintf("Enough: %.0f g raw are needed of %.0f g in hand.", l.RawNeededG, l.RawHaveG)
-		}
-	}
-	return "Not used in this cloth."
 }
 
 // renameFleece gives a lot another name everywhere in the plan.
