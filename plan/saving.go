@@ -75,7 +75,6 @@ func (p *Plan) fill(root *yaml.Node) {
 	p.fillMatches(root)
 	p.fillRealCloth(root)
 	p.fillLay(root)
-	p.fillUnconfirmed(root)
 }
 
 func (p *Plan) fillGarment(n *yaml.Node) {

@@ -25,6 +25,17 @@ type SeamSpec struct {
 // own says whether the entry is a seam of its own.
 func (s SeamSpec) own() bool { return s.Piece != "" || s.ToPiece != "" }
 
+// Own says whether it pairs edges of pieces that are the plan's own, so that it
+// outlives another draft.
+func (s SeamSpec) Own(p *Plan) bool {
+	for _, name := range []string{s.Piece, s.ToPiece} {
+		if spec := specNamed(p, name); spec == nil || spec.Shape == "" {
+			return false
+		}
+	}
+	return true
+}
+
 func blankSeam() SeamSpec { return SeamSpec{Times: 1} }
 
 // seamKeys are the keys of one entry of seams.

@@ -27,10 +27,6 @@ func (v *window) leaving(verb string, then func()) {
 	d.Show()
 }
 
-func (v *window) newPlan() {
-	v.leaving("Leave", func() { v.begin(plan.Starter(), "") })
-}
-
 func (v *window) openPlan() {
 	v.leaving("Leave", func() {
 		c := &chooser{title: "Open a plan", action: "Open", endings: planEndings(), chosen: v.load}

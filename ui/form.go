@@ -95,6 +95,7 @@ func (f *form) put(spec fieldSpec) *field {
 	fl.moved = f.box.Refresh
 	f.fields = append(f.fields, fl)
 	f.add(fl)
+	f.mark(spec.path)
 	return fl
 }
 

@@ -59,7 +59,7 @@ func newPanelColumn(b *bench, fault func(error)) *panelColumn {
 	c := &panelColumn{b: b, fault: fault, all: panels(), scroll: container.NewVScroll(container.NewVBox())}
 	nav := container.NewVBox()
 	for i, p := range c.all {
-		button := widget.NewButton(p.name, func() { c.open(i) })
+		button := widget.NewButton(pageName(b, p.name), func() { c.open(i) })
 		button.Alignment = widget.ButtonAlignLeading
 		c.buttons = append(c.buttons, button)
 		nav.Add(button)
@@ -105,6 +105,7 @@ func (c *panelColumn) build() {
 	c.form = &form{b: c.b, box: container.NewVBox(), fault: c.fault}
 	c.form.heading(p.name)
 	c.form.note(p.about)
+	c.form.markPage(p.name)
 	p.fill(c.form)
 	c.form.cautions(p.name)
 	c.form.gap(16)
@@ -115,6 +116,11 @@ func (c *panelColumn) build() {
 // update brings the panel up to date, or builds it anew where it needs other
 // fields.
 func (c *panelColumn) update() {
+	for i, b := range c.buttons {
+		if name := pageName(c.b, c.all[i].name); b.Text != name {
+			b.SetText(name)
+		}
+	}
 	if c.all[c.at].shape(c.b) != c.shape {
 		offset := c.scroll.Offset
 		c.build()

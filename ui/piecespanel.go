@@ -30,6 +30,8 @@ func changeDraft(draft string) func(*plan.Plan) error {
 		}
 		maps.DeleteFunc(p.Params, func(key string, _ float64) bool { return !known[key] })
 		p.Pieces = slices.DeleteFunc(p.Pieces, func(s plan.PieceSpec) bool { return s.Shape == "" })
+		p.Seams = slices.DeleteFunc(p.Seams, func(s plan.SeamSpec) bool { return !s.Own(p) })
+		p.NewDraft()
 		if draft == "" && len(p.Pieces) == 0 {
 			return p.AddPiece("own piece", 60, 40)
 		}

@@ -30,6 +30,7 @@ type window struct {
 	progress *widget.ProgressBar
 	tips     *tipLayer
 	notice   *notice
+	next     *whatNext
 	keeper   *keeper // nil: nothing is kept between runs
 	version  string  // of the program, for About
 	undo     *tipButton
@@ -48,6 +49,7 @@ func newWindow(w fyne.Window, b *bench, now func() time.Time) *window {
 	v.status = widget.NewLabel("")
 	v.status.Truncation = fyne.TextTruncateEllipsis
 	v.panels = newPanelColumn(b, v.fault)
+	v.next = newWhatNext(b, v.panels.openNamed)
 	v.strip = newStrip(b, v.say)
 	v.over = newOverview(v.strip)
 	v.place = newPlaceFields(b, v.say)
@@ -55,7 +57,7 @@ func newWindow(w fyne.Window, b *bench, now func() time.Time) *window {
 	v.figures = newReckoningLine(b, v.panels.openNamed, v.drawer.ask)
 	middle := container.NewBorder(v.stripBar(), v.statusBar(), nil, nil, v.strip)
 	bottom := container.NewVBox(widget.NewSeparator(), v.figures.root, v.drawer.root)
-	top := container.NewVBox(v.toolBar(), widget.NewSeparator(), v.notice.root)
+	top := container.NewVBox(v.toolBar(), widget.NewSeparator(), v.notice.root, v.next.root)
 	w.SetContent(container.NewStack(container.NewBorder(top, bottom, v.panels.root, nil, middle), v.tips.root))
 	w.SetPadded(false)
 	w.SetMainMenu(v.menu())
@@ -78,6 +80,7 @@ func (v *window) changed(t topic) {
 		}
 		v.SetTitle(title)
 		v.notice.show(v.b.plan(), v.b.path)
+		v.next.show()
 		v.keeper.changed()
 		able(v.undo, v.b.history.CanUndo() != "")
 		able(v.redo, v.b.history.CanRedo() != "")
