@@ -353,3 +353,22 @@ func TestClothIsFinishedAndCutOut(t *testing.T) {
 	near(t, "finishing", task(t, r, "finish").Hours.Likely, 2.3/0.4, 1e-9)
 	near(t, "cutting out", task(t, r, "cut").Hours.Likely, 2.5, 1e-9)
 }
+
+// What is dyed as yarn is dyed before the loom is dressed, and a dyed yarn is spun
+// as the one of which it is.
+func TestDyeingHasItsPlaceAndItsHours(t *testing.T) {
+	w, s := tunic(), DefaultSettings()
+	w.Yarns[1].Name, w.Yarns[1].Of = "red", "weft"
+	w.Baths = []Bath{{"red", StageDressing, 400}, {"brown cloth", StageFinishing, 700}}
+	s.SpindleShare, s.SpindleOf = 1, map[string]float64{"weft": 0}
+	r := reckoned(t, w, s)
+	near(t, "dyeing", task(t, r, "dye:red").Hours.Likely, 400.0/80, 1e-9)
+	near(t, "red by wheel", task(t, r, "spin:red:wheel").Quantity, 2400, 1e-9)
+	order := map[string]int{}
+	for i, one := range r.Tasks {
+		order[one.Key] = i
+	}
+	if !(order["spin:red:wheel"] < order["dye:red"] && order["dye:red"] < order["wind"] && order["weave"] < order["dye:brown cloth"] && order["dye:brown cloth"] < order["finish"]) {
+		t.Errorf("the order is %v", order)
+	}
+}

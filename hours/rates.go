@@ -30,6 +30,7 @@ const (
 	RateCard          = "card_g_per_h"
 	RateSpindle       = "spindle_m_per_h"
 	RateWheel         = "wheel_m_per_h"
+	RateDye           = "dye_g_per_h"
 	RateWind          = "wind_ends_per_h"
 	RateBeam          = "beam_m_per_h"
 	RateThread        = "thread_ends_per_h"
@@ -71,6 +72,7 @@ func Rates() []Rate {
 			"20 with preparation, vikingar.historiska.se on sail making; 38, of flax, " + viborg + "; 60 to 80 from memory"},
 		{RateWheel, "Spinning by wheel, singles", "m per h", Range{100, 240, 460},
 			"180 to 300 and 410 to 510, one spinner on a modified wheel, gansey.blogspot.com 2014/02; 100 as there and 111 in a petticoat log, muzzleloadingforum.com"},
+		{RateDye, "Dyeing, mordant and dye bath tended", "g per h", Range{40, 80, 160}, "from memory"},
 		{RateWind, "Winding the warp", "ends per h", Range{40, 80, 150}, "from memory, for ends of 4 to 8 m"},
 		{RateBeam, "Beaming, metres of all ends together", "m per h", One(832 * 11 / 1.25),
 			"832 ends of 11 m in 1.25 h, laurasloom.blogspot.com 2009/07; one figure, and no span is known"},

@@ -50,10 +50,13 @@ func Reckon(w Work, s Settings) (Reckoning, error) {
 func listed(w Work, s Settings) []Task {
 	t := &tasks{s: s}
 	t.fleece(w.Lots)
+	t.dyeing(w.Baths, StagePreparation)
 	t.preparation(w.Yarns)
 	t.spinning(w.Yarns)
+	t.dyeing(w.Baths, StageDressing)
 	t.dressing(w.Web)
 	t.weaving(w.Web)
+	t.dyeing(w.Baths, StageFinishing)
 	t.finishing(w)
 	t.sewing(w.Seams, w.Hems)
 	if s.OtherH > 0 {

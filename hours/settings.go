@@ -130,10 +130,13 @@ func (s Settings) ownRates() error {
 	return nil
 }
 
-// spindleShare is the part of a yarn that is spun by spindle.
-func (s Settings) spindleShare(yarn string) float64 {
-	if v, ok := s.SpindleOf[yarn]; ok {
-		return v
+// spindleShare is the part of a yarn that is spun by spindle: its own, that of
+// the yarn of which it is dyed, or that of all.
+func (s Settings) spindleShare(y Yarn) float64 {
+	for _, name := range []string{y.Name, y.Of} {
+		if v, ok := s.SpindleOf[name]; ok {
+			return v
+		}
 	}
 	return s.SpindleShare
 }

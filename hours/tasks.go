@@ -76,7 +76,7 @@ func (t *tasks) preparation(yarns []Yarn) {
 func (t *tasks) spinning(yarns []Yarn) {
 	for _, tool := range []struct{ word, rate string }{{"spindle", RateSpindle}, {"wheel", RateWheel}} {
 		for _, y := range yarns {
-			share := t.s.spindleShare(y.Name)
+			share := t.s.spindleShare(y)
 			shareText := num(share) + " by spindle"
 			if tool.word == "wheel" {
 				share, shareText = 1-share, fmt.Sprintf("(1 − %s by spindle)", num(share))
@@ -90,6 +90,15 @@ func (t *tasks) spinning(yarns []Yarn) {
 				t.add("ply:"+y.Name+":"+tool.word, "Ply "+y.Name+" by "+tool.word, y.LengthM*share, "m", tool.rate, 1, "",
 					fmt.Sprintf("no rate for plying is known, counted as for singles: %s m of yarn × %s", num(y.LengthM), shareText))
 			}
+		}
+	}
+}
+
+// dyeing: the baths of one stage.
+func (t *tasks) dyeing(baths []Bath, before Stage) {
+	for _, b := range baths {
+		if b.Before == before {
+			t.add("dye:"+b.Name, "Dye "+b.Name, b.FibreG, "g", RateDye, 1, "", "fibre in the bath, mordant and dye")
 		}
 	}
 }

@@ -24,6 +24,7 @@ type Lot struct {
 // Yarn is one yarn to be prepared and spun.
 type Yarn struct {
 	Name      string
+	Of        string // the yarn of which a dyed one is; "" for one that is not
 	Coat      Coat
 	PreparedG float64 // fibre, combed or carded
 	LengthM   float64 // of the finished yarn
@@ -38,6 +39,23 @@ func (y Yarn) singlesM() float64 {
 	}
 	return y.LengthM * float64(y.Plies)
 }
+
+// Bath is one dyeing: so much fibre in mordant and dye, before what it stands
+// before in the order of the work.
+type Bath struct {
+	Name   string
+	Before Stage
+	FibreG float64
+}
+
+// Stage is a part of the work that a bath may stand before.
+type Stage string
+
+const (
+	StagePreparation Stage = "preparation" // fibre, before it is combed or carded
+	StageDressing    Stage = "dressing"    // yarn, before it goes on the loom
+	StageFinishing   Stage = "finishing"   // cloth
+)
 
 // Web is the cloth as the loom sees it.
 type Web struct {
@@ -63,6 +81,7 @@ type Work struct {
 	Web   Web
 	Seams []Length
 	Hems  []Length
+	Baths []Bath
 	// CutM is all that is cut along, in m: the pieces' outlines and the cuts in
 	// them.
 	CutM float64
@@ -89,6 +108,9 @@ func (w Work) Validate() error {
 		if bad == nil && y.Plies < 1 {
 			bad = fmt.Errorf("%s has %d plies; accepted is 1 or more", y.Name, y.Plies)
 		}
+	}
+	for _, b := range w.Baths {
+		check("fibre to be dyed "+b.Name+" in g", b.FibreG)
 	}
 	check("the number of ends", float64(w.Web.Ends))
 	check("the number of warps", float64(w.Web.Warps))

@@ -24,7 +24,7 @@ func (p *Plan) workToDo(pr *Prepared, r cloth.Reckoning) hours.Work {
 	w := hours.Work{
 		Lots: p.lotsToWork(r), Yarns: p.yarnsToSpin(r),
 		Seams: seamsToSew(pr.Garment, p.Pieces), Hems: hemsToSew(pr.Garment),
-		CutM: cutM(pr),
+		CutM: cutM(pr), Baths: p.baths(r),
 	}
 	extra := (p.Cloth.SampleCM + p.Cloth.HeadingCM) * float64(r.Warps)
 	w.Web = hours.Web{
@@ -36,6 +36,16 @@ func (p *Plan) workToDo(pr *Prepared, r cloth.Reckoning) hours.Work {
 		w.Web.FinishedM2 = r.FinishedWidthCM * r.FinishedLengthCM / 1e4 * w.Web.WovenCM / r.WovenLengthCM
 	}
 	return w
+}
+
+// baths are the dyeings that something is dyed in.
+func (p *Plan) baths(r cloth.Reckoning) []hours.Bath {
+	before := map[cloth.DyeStage]hours.Stage{cloth.DyeFleece: hours.StagePreparation, cloth.DyeYarn: hours.StageDressing, cloth.DyeCloth: hours.StageFinishing}
+	var out []hours.Bath
+	for _, d := range p.reckonDyes(r) {
+		out = append(out, hours.Bath{Name: d.Name, Before: before[d.Stage], FibreG: d.FibreG})
+	}
+	return out
 }
 
 // cutM is the length of all cut outlines and of the cuts inside the pieces, in m.
@@ -101,7 +111,7 @@ func (p *Plan) yarnsToSpin(r cloth.Reckoning) []hours.Yarn {
 func (p *Plan) yarnParts(r cloth.Reckoning, y cloth.Yarn, lengthM float64) []hours.Yarn {
 	var out []hours.Yarn
 	for i, part := range y.Parts() {
-		h := hours.Yarn{Name: y.Name, Coat: hours.Coat(part.Coat), PreparedG: preparedG(r, y, part), LengthM: lengthM, Plies: y.Plies, SinglesM: y.SinglesM(lengthM)}
+		h := hours.Yarn{Name: y.Name, Of: y.DyedFrom, Coat: hours.Coat(part.Coat), PreparedG: preparedG(r, y, part), LengthM: lengthM, Plies: y.Plies, SinglesM: y.SinglesM(lengthM)}
 		if p.kindOf(part.Lot) != cloth.LotFleece {
 			h.PreparedG = 0 // hackled, or bought ready to spin
 		}

@@ -143,7 +143,7 @@ func (p *Plan) RenameInHours(from, to string) {
 // spindleYarns refuses a share of a yarn that is none of the plan's.
 func (c *checker) spindleYarns() {
 	var names []string
-	for _, y := range c.plan.Yarns {
+	for _, y := range c.plan.dyedYarns() {
 		names = append(names, y.Name)
 	}
 	for _, name := range sortedKeys(c.plan.Hours.SpindleOf) {

@@ -29,7 +29,7 @@ type stage struct {
 
 func stages() []stage {
 	return []stage{
-		{"fibre", (*maker).fibre}, {"spinning", (*maker).spinning}, {"warping", (*maker).warping},
+		{"fibre", (*maker).fibre}, {"spinning", (*maker).spinning}, {"dyeing", (*maker).dyeing}, {"warping", (*maker).warping},
 		{"sleying", (*maker).sleying}, {"hanging", (*maker).hanging}, {"weaving", (*maker).weaving}, {"finishing", (*maker).finishing},
 		{"cutting", (*maker).cutting}, {"sewing", (*maker).sewing},
 	}

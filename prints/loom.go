@@ -214,7 +214,7 @@ func (m *maker) spacing() []paper.Sheet {
 	facts := paper.Facts{
 		{Label: "Ends", Value: fmt.Sprint(r.Ends)},
 		{Label: "Width of the warp", Value: u.length(r.ReedWidthCM)},
-		{Label: "Ends", Value: u.perLength(r.EndsPerCMOnLoom), From: fmt.Sprintf("%s in 10 cm, spaced by the starting border or a spacing cord", number(r.EndsPerCMOnLoom*10, 1))},
+		{Label: "Spacing", Value: u.perLength(r.EndsPerCMOnLoom), From: fmt.Sprintf("%s in 10 cm, spaced by the starting border or a spacing cord", number(r.EndsPerCMOnLoom*10, 1))},
 	}
 	return []paper.Sheet{m.card("Spacing the ends", m.r.Plan().Loom.Name, blocks(facts, m.time("thread", "sley", "beam"),
 		paper.Steps{"Mark every 10 cm on the beam and count the ends between two marks.", "Chain a spacing cord behind the sheds, and count again.", "Weave a few picks and measure the width: it is to be as above."})...)}
@@ -420,7 +420,7 @@ func (m *maker) weaving() []paper.Sheet {
 	facts := paper.Facts{
 		{Label: "Picks, under tension", Value: u.perLength(r.PicksPerCMOnLoom), From: fmt.Sprintf("%s picks in 5 cm; finished they will be %s", number(r.PicksPerCMOnLoom*5, 1), u.perLength(r.PicksPerCMFinished))},
 		{Label: "Weave to", Value: u.length(r.WovenLengthCM) + " under tension", From: fmt.Sprintf("%d picks; %s finished", r.Picks, u.length(r.FinishedLengthCM))},
-		{Label: "Width", Value: u.length(r.ReedWidthCM) + " in the reed", From: fmt.Sprintf("%s off the loom: if it draws in more, leave more weft in each shed", u.length(r.OffLoomWidthCM))},
+		{Label: "Width", Value: u.length(r.ReedWidthCM) + map[bool]string{true: " in the reed", false: " across the warp"}[len(r.Sleys) > 0], From: fmt.Sprintf("%s off the loom: if it draws in more, leave more weft in each shed", u.length(r.OffLoomWidthCM))},
 	}
 	for _, n := range r.Yarns {
 		if n.WeftM > 0 {

@@ -21,6 +21,7 @@ type Kind string
 
 const (
 	Diagram   Kind = "diagram"
+	Flat      Kind = "flat"
 	FullSize  Kind = "full size"
 	Chalk     Kind = "chalk list"
 	Cards     Kind = "work cards"
@@ -42,6 +43,7 @@ type Info struct {
 func Kinds() []Info {
 	return []Info{
 		{Diagram, "Cutting diagram", "The cloth with every piece on it, and the table to chalk it by.", []string{".pdf", ".png", ".svg"}, true, "cutting"},
+		{Flat, "Garment laid flat", "Front and back from its own pieces, seams numbered, and the order of sewing.", []string{".pdf", ".png", ".svg"}, false, "flat"},
 		{FullSize, "Full-size pieces", "Pieces with a curve or a slant, 1 : 1, on sheets to glue together.", []string{".pdf"}, false, "full-size"},
 		{Chalk, "Chalk list", "Distances along the selvedge and across, in the order of cutting.", []string{".pdf", ".csv"}, false, "chalk"},
 		{Cards, "Work cards", "One page to hang beside the work for each stage, from fleece to sewing.", []string{".pdf"}, false, "cards"},
@@ -76,6 +78,12 @@ func Write(w io.Writer, k Kind, ending string, r *plan.Result, o Options) error 
 	switch k {
 	case Diagram:
 		return writeDiagram(w, ending, r, o)
+	case Flat:
+		write, err := drawing.FlatForFile("x" + ending)
+		if err != nil {
+			return err
+		}
+		return write(w, r.FlatSheet(o.Date), drawing.Options{DPI: o.DPI, Paper: o.Paper})
 	case Chalk:
 		if ending == ".csv" {
 			return drawing.ChalkCSV(w, r.Sheet(o.Date))

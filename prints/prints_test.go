@@ -237,8 +237,8 @@ func TestAnyPlanPrintsClear(t *testing.T) {
 		r := worked(t, pairs...)
 		for _, k := range prints.Kinds() {
 			for _, on := range []paper.Size{paper.A4, paper.Letter} {
-				if k.Kind == prints.Diagram || on == paper.Letter && name != "many" && name != "inches" {
-					continue // the diagram's own tests are the drawing's
+				if k.Kind == prints.Diagram || k.Kind == prints.Flat || on == paper.Letter && name != "many" && name != "inches" {
+					continue // the drawings have tests of their own
 				}
 				pages := pagesOf(t, k.Kind, r, prints.Options{Paper: on})
 				if k.Kind == prints.FullSize {
@@ -283,4 +283,32 @@ func TestUnknownStageIsNamedWithThoseThereAre(t *testing.T) {
 	if err == nil || !strings.Contains(err.Error(), "weaving") {
 		t.Errorf("%v", err)
 	}
+}
+
+// A dyed weft has a card that weighs it out, with the cautions of its mordant.
+func TestDyeingHasItsCardWithItsCautions(t *testing.T) {
+	r := worked(t, "weft: grey-weft", "weft: red-weft", "\nfleeces:", "\ndyes:\n  - {name: red-weft, stage: yarn, of: grey-weft, mordant: alum, mordant_percent: 12, dyestuff: madder, dyestuff_percent: 60}\nfleeces:")
+	pages := pagesOf(t, prints.Cards, r, prints.Options{Only: "dyeing"})
+	if len(pages) != 1 {
+		t.Fatalf("%d pages", len(pages))
+	}
+	d := r.Dyes[0]
+	says(t, pages[0], "Dyeing: red-weft", fmt.Sprintf("%.0f g of fibre", d.FibreG), "g alum", "12 % of the weight", "safety data sheet", "Dye pots scald")
+	says(t, pagesOf(t, prints.Cards, r, prints.Options{Only: "weaving"})[0], "Weft of red-weft")
+}
+
+// On a warp-weighted loom without a reed the ends are spaced and the weights hung.
+func TestWeightsAreHungFromACard(t *testing.T) {
+	r := worked(t, "name: two-beam upright", "name: leaning loom\n  kind: warp-weighted\n  weights: 60\n  weight_g: 300\n  weight_thickness_cm: 2.5\n  tension_g_per_thread: 20", "reeds_dents_per_10cm: [30, 40, 50, 60]", "reeds_dents_per_10cm: []", "weaving: frame", "weaving: warp-weighted")
+	text := ""
+	pages := pagesOf(t, prints.Cards, r, prints.Options{})
+	for _, p := range pages {
+		text += p.Text() + "\n"
+	}
+	for _, want := range []string{"Spacing the ends", "Hanging the weights", "fasten the beam"} {
+		if !strings.Contains(strings.ReplaceAll(text, "\n", " "), want) {
+			t.Errorf("no card says %q", want)
+		}
+	}
+	clear(t, "warp-weighted", pages)
 }
