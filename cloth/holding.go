@@ -3,8 +3,6 @@ package cloth
 import (
 	"fmt"
 	"math"
-	"math/rand/v2"
-	"slices"
 )
 
 // Simulation says how the chance that the cloth will hold the lay is worked out.
@@ -88,20 +86,6 @@ func GuessLength(s Setting) Guess { return guessed(s.ShrinkLength, "take-up", 0.
 // GuessWidth is how unsure the width is without a sample.
 func GuessWidth(s Setting) Guess { return guessed(s.ShrinkWidth, "draw-in", 0.05, 0.10, 0.04, 0.08) }
 
-// draw is one cloth's finished ÷ on-the-loom size.
-func (k Kept) draw(r *rand.Rand) float64 {
-	t := r.NormFloat64()
-	if k.DF > 0 {
-		sum := 0.0
-		for range k.DF {
-			z := r.NormFloat64()
-			sum += z * z
-		}
-		t /= math.Sqrt(sum / float64(k.DF))
-	}
-	return math.Exp(k.Centre + k.Scale*t)
-}
-
 // Holding is the chance that the cloth woven to plan holds the lay, and what
 // more would bring the chance to the one wanted.
 type Holding struct {
@@ -127,72 +111,59 @@ type HoldInput struct {
 	Width, Length             Kept
 }
 
-// Hold weaves the cloth Trials times, each with losses drawn from what is known
-// of them, width and length independently, and counts. The same seed gives the
-// same figures.
-func Hold(in HoldInput, sim Simulation) Holding {
+// Hold weaves the cloth once for each of the draws, which must be those of the
+// simulation and of the degrees of in, and counts. The same seed gives the same
+// figures.
+func Hold(in HoldInput, sim Simulation, d *Draws) Holding {
 	h := Holding{Simulation: sim, NeedWidthCM: in.NeedWidthCM, NeedLengthCM: in.NeedLengthCM,
 		Width: in.Width, Length: in.Length, ReedWidthCM: in.ReedWidthCM, WovenCM: in.WovenCM}
-	r := rand.New(rand.NewPCG(uint64(sim.Seed), 0x656c6c77616e64))
-	widths, lengths := make([]float64, sim.Trials), make([]float64, sim.Trials) // what must be on the loom to finish at need
-	for i := range widths {
-		widths[i], lengths[i] = in.NeedWidthCM/in.Width.draw(r), in.NeedLengthCM/in.Length.draw(r)
+	both := func(reed, woven float64) (w, l, b float64) {
+		return d.share(in.Width.least(in.NeedWidthCM, reed), in.Length.least(in.NeedLengthCM, woven))
 	}
-	both := func(reed, woven float64) (w, l, b float64) { return share2(widths, lengths, reed, woven) }
 	h.WidthChance, h.LengthChance, h.BothChance = both(in.ReedWidthCM, in.WovenCM)
-	h.extra(in, widths, lengths)
+	h.extra(in, d)
 	_, _, h.ChanceThen = both(in.ReedWidthCM+float64(h.ExtraDents)*10/in.DentsPer10CM, in.WovenCM+h.ExtraWovenCM)
 	h.Reached = h.ChanceThen >= sim.Chance-1e-9
 	return h
 }
 
-// share2 counts the cloths that are wide enough, long enough, and both.
-func share2(widths, lengths []float64, reed, woven float64) (w, l, both float64) {
-	const hair = 1e-9
-	var countW, countL, countBoth int
-	for i := range widths {
-		wide, long := widths[i] <= reed+hair, lengths[i] <= woven+hair
-		if wide {
-			countW++
-		}
-		if long {
-			countL++
-		}
-		if wide && long {
-			countBoth++
-		}
+// least is the smallest variate at which have on the loom finishes at need.
+func (k Kept) least(need, have float64) float64 {
+	const hair = 1e-12
+	room := math.Log(need/have) - k.Centre - hair
+	if k.Scale <= 0 {
+		return math.Inf(int(math.Copysign(1, room)))
 	}
-	n := float64(len(widths))
-	return float64(countW) / n, float64(countL) / n, float64(countBoth) / n
+	return room / k.Scale
+}
+
+// onLoom is what must be on the loom for need, at a variate.
+func (k Kept) onLoom(need, variate float64) float64 {
+	return need * math.Exp(-k.Centre-k.Scale*variate)
 }
 
 // extra is the whole dents that bring the width alone to √chance, and then the
 // least length that brings both together to the chance.
-func (h *Holding) extra(in HoldInput, widths, lengths []float64) {
+func (h *Holding) extra(in HoldInput, d *Draws) {
 	if h.BothChance >= h.Chance {
 		return
 	}
-	n := len(widths)
-	sorted := slices.Sorted(slices.Values(widths))
-	at := min(n-1, int(math.Ceil(math.Sqrt(h.Chance)*float64(n)))-1)
-	missing := math.Min(sorted[at], 10*in.ReedWidthCM) - in.ReedWidthCM
+	n := len(d.width)
+	at := min(n, int(math.Ceil(math.Sqrt(h.Chance)*float64(n))))
+	missing := math.Min(in.Width.onLoom(in.NeedWidthCM, d.sorted[n-at]), 10*in.ReedWidthCM) - in.ReedWidthCM
 	h.ExtraDents = max(0, int(math.Ceil(missing*in.DentsPer10CM/10-1e-6)))
 	h.ExtraWidthCM = float64(h.ExtraDents) * 10 / in.DentsPer10CM * math.Exp(in.Width.Centre)
-	reed := in.ReedWidthCM + float64(h.ExtraDents)*10/in.DentsPer10CM
-	var long []float64 // of those wide enough, the length each needs
-	for i := range widths {
-		if widths[i] <= reed+1e-9 {
-			long = append(long, lengths[i])
+	wide := in.Width.least(in.NeedWidthCM, in.ReedWidthCM+float64(h.ExtraDents)*10/in.DentsPer10CM)
+	left, last := int(math.Ceil(h.Chance*float64(n)-1e-9)), 0.0
+	for _, i := range d.byLength { // the least shrinking first
+		if d.width[i] >= wide {
+			last = d.length[i]
+			if left--; left == 0 {
+				break
+			}
 		}
 	}
-	slices.Sort(long)
-	if at = int(math.Ceil(h.Chance*float64(n)-1e-9)) - 1; at >= len(long) {
-		at = len(long) - 1
-	}
-	if at < 0 {
-		return
-	}
-	h.ExtraWovenCM = math.Max(0, math.Min(long[at], 10*in.WovenCM)-in.WovenCM)
+	h.ExtraWovenCM = math.Max(0, math.Min(in.Length.onLoom(in.NeedLengthCM, last), 10*in.WovenCM)-in.WovenCM)
 	h.ExtraLengthCM = h.ExtraWovenCM * math.Exp(in.Length.Centre)
 }
 

@@ -3,6 +3,7 @@ package plan
 import (
 	"fmt"
 	"math"
+	"sync"
 
 	"ellwand/cloth"
 	"ellwand/layout"
@@ -15,8 +16,28 @@ func (p *Plan) holding(pr *Prepared, lay layout.Lay, r cloth.Reckoning) *cloth.H
 		return nil
 	}
 	s := p.setting()
-	h := cloth.Hold(cloth.HoldInputOf(r, s, p.Samples, acrossCM(pr, lay), r.FinishedLengthCM-s.ExtraLengthCM, p.Simulation.Spread), p.Simulation)
+	in := cloth.HoldInputOf(r, s, p.Samples, acrossCM(pr, lay), r.FinishedLengthCM-s.ExtraLengthCM, p.Simulation.Spread)
+	h := cloth.Hold(in, p.Simulation, pr.draws.of(cloth.DrawKeyOf(in, p.Simulation)))
 	return &h
+}
+
+// drawStore keeps the draws last used: every lay of one plan has the same.
+type drawStore struct {
+	sync.Mutex
+	key   cloth.DrawKey
+	draws *cloth.Draws
+}
+
+func (s *drawStore) of(k cloth.DrawKey) *cloth.Draws {
+	if s == nil {
+		return cloth.NewDraws(k)
+	}
+	s.Lock()
+	defer s.Unlock()
+	if s.draws == nil || s.key != k {
+		s.key, s.draws = k, cloth.NewDraws(k)
+	}
+	return s.draws
 }
 
 // acrossCM is how much of the cloth's width the pieces take.
@@ -34,8 +55,9 @@ func acrossCM(pr *Prepared, lay layout.Lay) float64 {
 	return most - least
 }
 
-// sampleCautions says which losses rest on nothing.
-func (p *Plan) sampleCautions() []string {
+// sampleCautions says that the cloth may come out too small, and which losses
+// rest on nothing.
+func (p *Plan) sampleCautions(h *cloth.Holding) []string {
 	if p.Log.Finished.Measured() || len(p.Real.inHand()) > 0 {
 		return nil
 	}
@@ -45,10 +67,14 @@ func (p *Plan) sampleCautions() []string {
 			none = append(none, string(l))
 		}
 	}
-	if len(none) == 0 {
-		return nil
+	var out []string
+	if h != nil && h.BothChance < h.Chance && h.Reached {
+		out = append(out, fmt.Sprintf("Cloth woven just to plan holds the lay in %.0f of 100 cloths, by what is known of its losses; %d dents and %.1f cm of finished length to spare (cloth.extra_dents, cloth.extra_length_cm) make it %.4g of 100.", 100*h.BothChance, p.Cloth.ExtraDents+h.ExtraDents, p.Cloth.ExtraLengthCM+h.ExtraLengthCM, 100*h.Chance))
 	}
-	return []string{fmt.Sprintf("Neither the plan nor a sample gives %s; nothing is counted as lost there, and cloth does lose there: weave a sample.", listed(none))}
+	if len(none) == 0 {
+		return out
+	}
+	return append(out, fmt.Sprintf("Neither the plan nor a sample gives %s; nothing is counted as lost there, and cloth does lose there: weave a sample.", listed(none)))
 }
 
 func listed(words []string) string {

@@ -2,6 +2,7 @@ package plan
 
 import (
 	"fmt"
+	"math"
 	"strings"
 
 	"ellwand/cloth"
@@ -77,27 +78,30 @@ type keptJSON struct {
 	Rule    string  `json:"rule"`
 }
 
-func fourthOf(v float64, ok bool) *float64 {
+// eighth rounds a part of a whole, of which the ten-thousandth is too coarse.
+func eighth(v float64) float64 { return math.Round(v*1e8) / 1e8 }
+
+func eighthOf(v float64, ok bool) *float64 {
 	if !ok {
 		return nil
 	}
-	v = fourth(v)
+	v = eighth(v)
 	return &v
 }
 
 func spreadAsJSON(s cloth.Spread) spreadJSON {
-	return spreadJSON{s.N, fourth(s.Mean), fourth(s.SD)}
+	return spreadJSON{s.N, eighth(s.Mean), eighth(s.SD)}
 }
 
 func (p *Plan) samplesAsJSON() samplesJSON {
 	out := samplesJSON{Count: len(p.Samples), Losses: []lossJSON{}, MassGPerM2: spreadAsJSON(cloth.MassSpread(p.Samples)), Each: []sampleJSON{}, HowToMakeIt: []string{}}
 	used := p.setting()
 	for _, l := range cloth.Losses() {
-		out.Losses = append(out.Losses, lossJSON{string(l), spreadAsJSON(cloth.LossSpread(p.Samples, l)), fourth(*used.At(l)), p.lossFrom(l)})
+		out.Losses = append(out.Losses, lossJSON{string(l), spreadAsJSON(cloth.LossSpread(p.Samples, l)), eighth(*used.At(l)), p.lossFrom(l)})
 	}
 	for _, s := range p.Samples {
-		at := func(l cloth.Loss) *float64 { return fourthOf(s.Loss(l)) }
-		out.Each = append(out.Each, sampleJSON{s.Name, at(cloth.LossTakeUp), at(cloth.LossDrawIn), at(cloth.LossShrinkLength), at(cloth.LossShrinkWidth), fourthOf(s.MassGPerM2())})
+		at := func(l cloth.Loss) *float64 { return eighthOf(s.Loss(l)) }
+		out.Each = append(out.Each, sampleJSON{s.Name, at(cloth.LossTakeUp), at(cloth.LossDrawIn), at(cloth.LossShrinkLength), at(cloth.LossShrinkWidth), eighthOf(s.MassGPerM2())})
 	}
 	if m, ok := p.sampleToMake(); ok {
 		out.ToMake = &toMakeJSON{fourth(m.FinishedWidthCM), fourth(m.FinishedLengthCM), fourth(m.ReedWidthCM), fourth(m.WovenCM), fourth(m.WarpLengthCM), m.Dents, m.Ends, m.Picks, fourth(m.YarnM), fourth(m.YarnG)}
@@ -121,7 +125,7 @@ func holdingAsJSON(h *cloth.Holding) *holdingJSON {
 	if h == nil {
 		return nil
 	}
-	kept := func(k cloth.Kept) keptJSON { return keptJSON{fourth(k.Scale), k.DF, k.Samples, k.Rule} }
+	kept := func(k cloth.Kept) keptJSON { return keptJSON{eighth(k.Scale), k.DF, k.Samples, k.Rule} }
 	return &holdingJSON{fourth(h.BothChance), fourth(h.WidthChance), fourth(h.LengthChance), h.Chance, fourth(h.NeedWidthCM), fourth(h.NeedLengthCM),
 		h.ExtraDents, fourth(h.ExtraWidthCM), fourth(h.ExtraLengthCM), fourth(h.ExtraWovenCM), fourth(h.ChanceThen), h.Seed, h.Trials, kept(h.Width), kept(h.Length)}
 }

@@ -46,6 +46,7 @@ type Prepared struct {
 
 	warps   bool // the lengths of cloth are those of several warps
 	wanting int  // the length of cloth that is not there; -1 for none
+	draws   *drawStore
 }
 
 // Prepare drafts the garment, applies the plan's own pieces and overrides, cuts
@@ -77,7 +78,7 @@ func Prepare(p *Plan) (*Prepared, error) {
 
 // prepareItems is everything but the width and the pins.
 func prepareItems(p *Plan) (*Prepared, error) {
-	pr := &Prepared{}
+	pr := &Prepared{draws: &drawStore{}}
 	if err := pr.draft(p); err != nil {
 		return nil, err
 	}

@@ -120,8 +120,8 @@ func (c *ClothCheck) asJSON() *logClothJSON {
 	if c == nil {
 		return nil
 	}
-	return &logClothJSON{fourth(c.WidthCM), fourth(c.LengthCM), fourth(c.MassGPerM2), fourthOf(c.LengthLoss, !math.IsNaN(c.LengthLoss)), fourthOf(c.WidthLoss, !math.IsNaN(c.WidthLoss)),
-		fourth(c.PlannedLength), fourth(c.PlannedWidth), fourth(c.FinishWidthCM), fourth(c.FinishCM), fourth(c.NeedCM), fourth(c.NeedLengthCM), c.Holds()}
+	return &logClothJSON{fourth(c.WidthCM), fourth(c.LengthCM), fourth(c.MassGPerM2), eighthOf(c.LengthLoss, !math.IsNaN(c.LengthLoss)), eighthOf(c.WidthLoss, !math.IsNaN(c.WidthLoss)),
+		eighth(c.PlannedLength), eighth(c.PlannedWidth), fourth(c.FinishWidthCM), fourth(c.FinishCM), fourth(c.NeedCM), fourth(c.NeedLengthCM), c.Holds()}
 }
 
 func (h HoursProgress) asJSON() logHoursJSON {
@@ -132,10 +132,10 @@ func (h HoursProgress) asJSON() logHoursJSON {
 		out.Finish = h.Finish[1].Format(time.DateOnly)
 	}
 	for k, v := range h.Rates {
-		out.Rates[k] = fourth(v.Likely)
+		out.Rates[k] = eighth(v.Likely)
 	}
 	for _, t := range h.Tasks {
-		out.Tasks = append(out.Tasks, logTaskJSON{t.Name, fourth(t.PlannedH), fourth(t.WorkedH), fourth(t.LeftPart), fourth(t.Remaining.Likely)})
+		out.Tasks = append(out.Tasks, logTaskJSON{t.Name, fourth(t.PlannedH), fourth(t.WorkedH), eighth(t.LeftPart), fourth(t.Remaining.Likely)})
 	}
 	return out
 }

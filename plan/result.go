@@ -48,6 +48,7 @@ func ReckonLay(p *Plan, pr *Prepared, lay layout.Lay) (*Result, error) {
 		return nil, err
 	}
 	dyes := p.reckonDyes(reckoning)
+	hold := p.holding(pr, lay, reckoning)
 	r := &Result{
 		Garment: pr.Garment, Pieces: pr.Pieces, Prepared: pr,
 		Lay:          lay,
@@ -56,8 +57,8 @@ func ReckonLay(p *Plan, pr *Prepared, lay layout.Lay) (*Result, error) {
 		Reckoning:    reckoning,
 		Dyes:         dyes,
 		Hours:        work,
-		Holding:      p.holding(pr, lay, reckoning),
-		Cautions:     slices.Concat(p.sampleCautions(), reckoning.Cautions, dyeCautions(dyes), work.Cautions, pr.Cautions),
+		Holding:      hold,
+		Cautions:     slices.Concat(p.sampleCautions(hold), reckoning.Cautions, dyeCautions(dyes), work.Cautions, pr.Cautions),
 		Notes:        slices.Concat(pr.Notes, p.plantNotes(reckoning), work.Notes),
 		Lengths:      uses,
 		CannotBeMade: slices.Concat(reckoning.Shortfalls, pr.longerThanAWarp(p, reckoning), noRoom(uses)),
