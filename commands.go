@@ -132,6 +132,9 @@ func reckon(ctx context.Context, o options, env environment) error {
 	if err != nil {
 		return err
 	}
+	if len(r.Piecing) > 0 && o.seconds != 0 {
+		r.TryPiecing(ctx, plan.Options{Seed: o.seed, Threads: o.threads, Seconds: max(2, o.seconds)})
+	}
 	if o.out != "" {
 		if err := printTo(prints.Reckoning, r, o, env); err != nil {
 			return err

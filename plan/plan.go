@@ -75,6 +75,11 @@ type PieceSpec struct {
 	Grain       garment.Grain      // empty: as drafted
 	Finish      map[string]garment.Finish
 	AllowanceCM map[string]float64 // by edge name
+	// Piecing is whether it may be cut in two and seamed: "no" (or ""),
+	// "if_needed", "if_it_saves" or "yes"; PiecingLine "along" or "across" it, ""
+	// as serves; PiecingShare where, 0 for halfway.
+	Piecing, PiecingLine string
+	PiecingShare         float64
 }
 
 // Choice is one component of the making, standing alone. There is no total.

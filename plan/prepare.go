@@ -44,6 +44,8 @@ type Prepared struct {
 	Cautions     []string
 	Notes        []string
 
+	Pieced []Pieced // the pieces that may be cut in two
+
 	warps   bool // the lengths of cloth are those of several warps
 	wanting int  // the length of cloth that is not there; -1 for none
 	draws   *drawStore
@@ -80,6 +82,9 @@ func Prepare(p *Plan) (*Prepared, error) {
 func prepareItems(p *Plan) (*Prepared, error) {
 	pr := &Prepared{draws: &drawStore{}}
 	if err := pr.draft(p); err != nil {
+		return nil, err
+	}
+	if err := pr.pieceInTwo(p); err != nil {
 		return nil, err
 	}
 	for i, piece := range pr.Garment.Pieces {

@@ -18,7 +18,7 @@ func pieceKeys(s *PieceSpec) []key {
 	shape.accepted = oneOf(shapes[1:])
 	grain := wordKey("grain", "Grain", &s.Grain, "", garment.GrainWarp, garment.GrainWeft, garment.GrainFree)
 	grain.accepted = oneOf(grain.choices[1:])
-	return []key{need(textKey("name", "Name", &s.Name)), shape, grain, copiesKey(s), textsKey("edge_names", "Names of its edges", &s.EdgeNames)}
+	return append([]key{need(textKey("name", "Name", &s.Name)), shape, grain, copiesKey(s), textsKey("edge_names", "Names of its edges", &s.EdgeNames)}, piecingKeys(s)...)
 }
 
 func copiesKey(s *PieceSpec) key {

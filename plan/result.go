@@ -26,6 +26,7 @@ type Result struct {
 	Cautions     []string
 	Notes        []string
 	CannotBeMade []cloth.Shortfall
+	Piecing      []Pieced       // what may be cut in two, and what that saves
 	Lengths      []LengthUse    // what lies on which length of cloth; nil when it is all one
 	Faults       []layout.Fault // what is wrong with the lay; empty for one that Work gave
 
@@ -65,6 +66,7 @@ func ReckonLay(p *Plan, pr *Prepared, lay layout.Lay) (*Result, error) {
 		Faults:       layout.Faults(pr.Problem, lay),
 		plan:         p,
 	}
+	p.piecedHours(r)
 	if r.Progress, err = p.progress(pr, lay, r); err != nil {
 		return nil, err
 	}

@@ -15,6 +15,7 @@ type resultJSON struct {
 	Lay          layJSON      `json:"lay"`
 	Lengths      []lengthJSON `json:"lengths"`
 	Flaws        []string     `json:"flaws"`
+	Piecing      []piecedJSON `json:"piecing"`
 	Cloth        clothJSON    `json:"cloth"`
 	Yarns        []yarnJSON   `json:"yarns"`
 	Fleeces      []fleeceJSON `json:"fleeces"`
@@ -76,7 +77,7 @@ func (r *Result) JSON() ([]byte, error) {
 	out := resultJSON{
 		Pieces:  []pieceJSON{},
 		Lay:     layJSON{fourth(r.Lay.WidthCM), fourth(r.ClothCM()), fourth(r.UsePercent), fourth(r.LowerBoundCM)},
-		Lengths: r.lengthsAsJSON(), Flaws: r.flawNames(),
+		Lengths: r.lengthsAsJSON(), Flaws: r.flawNames(), Piecing: r.piecingAsJSON(),
 		Cloth: clothJSON{
 			fourth(c.FinishedWidthCM), fourth(c.FinishedLengthCM), fourth(c.OffLoomWidthCM), fourth(c.OffLoomLengthCM),
 			fourth(c.ReedWidthCM), c.Dents, c.Ends, fourth(c.WovenLengthCM), fourth(c.WarpLengthCM), c.Picks,

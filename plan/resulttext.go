@@ -35,6 +35,7 @@ func (r *Result) Text(units string) string {
 	}
 	r.writePieces(&b, units)
 	r.writeLay(&b, units)
+	r.writePiecing(&b, units)
 	b.WriteString("Cloth\n")
 	writeFigures(&b, r.Reckoning.Figures, units)
 	r.writeSetting(&b, units)

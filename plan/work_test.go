@@ -204,7 +204,7 @@ func TestKeysOfTheJSON(t *testing.T) {
 		v    any
 		want string
 	}{
-		{got, "cannot_be_made cautions cloth figures flaws fleeces hours lay lengths notes pieces reed samples sewing yarns"},
+		{got, "cannot_be_made cautions cloth figures flaws fleeces hours lay lengths notes pieces piecing reed samples sewing yarns"},
 		{first("figures"), "from key label of unit value"},
 		{got["reed"], "dent_order dents_per_10cm"},
 		{first("pieces"), "copies cut_area_cm2 cut_length_cm cut_width_cm name"},

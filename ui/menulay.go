@@ -8,6 +8,7 @@ func (v *window) layOrders() []order {
 		{text: "Pack", keys: ctrl(fyne.KeyL), do: v.b.pack},
 		{text: "Stop", keys: ctrl(fyne.KeyPeriod), do: v.b.stop},
 		{text: "What must move?", do: v.mustMove},
+		{text: "What does piecing save?", do: v.whatPiecingSaves},
 		line(),
 		{text: "Mark a flaw", letter: fyne.KeyM, do: func() { v.strip.useTool(toolFlaw); v.strip.focus() }},
 		line(),

@@ -1,0 +1,98 @@
+package plan
+
+import (
+	"context"
+	"math"
+	"strings"
+	"testing"
+
+	"ellwand/garment"
+)
+
+func addSpec(p *Plan, s PieceSpec) { p.Pieces = append(p.Pieces, s) }
+
+func TestGoresCutInTwoCountTheirSeam(t *testing.T) {
+	whole := laid(t, Starter())
+	p := Starter()
+	addSpec(p, PieceSpec{Name: "side gore", Piecing: "yes"})
+	r := laid(t, p)
+	if len(r.Piecing) != 1 || !r.Piecing[0].Pieced || r.Piecing[0].Times != 2 {
+		t.Fatalf("piecing is %+v", r.Piecing)
+	}
+	gore, _ := whole.Garment.Piece("side gore")
+	long := gore.Outline.Bounds().Width()
+	if d := r.Piecing[0]; math.Abs(d.SeamCM-long) > 1e-6 || d.HoursH <= 0 {
+		t.Errorf("the seam is %g cm and %g h; the gore is %g cm long", d.SeamCM, d.HoursH, long)
+	}
+	if more := r.Hours.Total.Likely - whole.Hours.Total.Likely; r.ClothCM() >= whole.ClothCM() && more <= 0 {
+		t.Errorf("%g h more for two seams more", more)
+	}
+	if faults := garment.Mismatch(r.Garment); len(faults) > 0 {
+		t.Error(faults)
+	}
+	r.TryPiecing(context.Background(), Options{Seed: 1})
+	if d := r.Piecing[0]; !d.Known || math.Abs(d.SavedCM-(whole.ClothCM()-r.ClothCM())) > 1e-6 {
+		t.Errorf("it is said to save %g cm; whole it takes %g, in two %g", d.SavedCM, whole.ClothCM(), r.ClothCM())
+	}
+	if text := r.Text("cm"); !strings.Contains(text, "side gore is cut in two along it") || !strings.Contains(text, "side gore, pieced") {
+		t.Error("the reckoning does not say the piecing and its seam")
+	}
+}
+
+// A panel 100 × 80 cm on cloth 60 cm wide: two of 40 cm and two allowances each.
+func TestPieceWiderThanTheClothIsPiecedOnlyWhereItMay(t *testing.T) {
+	p := starterWith(t, "pieces:\n  - {name: panel, shape: rectangle, length_cm: 100, width_cm: 80}\n")
+	if _, err := Work(context.Background(), p, Options{}); err == nil || !strings.Contains(err.Error(), "panel") {
+		t.Errorf("the panel is too wide and may not be pieced, but: %v", err)
+	}
+	for _, word := range []string{"if_needed", "if_it_saves"} {
+		p.Pieces[0].Piecing = word
+		r := laid(t, p)
+		if !r.Piecing[0].Pieced || !strings.Contains(r.Piecing[0].Why, "wider than the cloth") {
+			t.Errorf("%s: %+v", word, r.Piecing)
+		}
+		// Its own edges are hems of 2.5 cm; the seam has 1.5 cm.
+		if q := r.Pieces[len(r.Pieces)-1]; math.Abs(q.CutWidthCM-44) > 1e-6 || math.Abs(q.CutLengthCM-105) > 1e-6 {
+			t.Errorf("%s is cut %g × %g; want 105 × 44", q.Piece.Name, q.CutLengthCM, q.CutWidthCM)
+		}
+		r.TryPiecing(context.Background(), Options{Seed: 1})
+		if r.Piecing[0].Impossible == "" || r.Piecing[0].Known {
+			t.Errorf("%s: %+v; whole it cannot be made", word, r.Piecing[0])
+		}
+	}
+}
+
+func TestPieceLongerThanAnyLengthIsCutAcross(t *testing.T) {
+	p := Starter()
+	p.Real.Lengths = []ClothLength{{Name: "first", LengthCM: 300}, {Name: "second", LengthCM: 300}, {Name: "third", LengthCM: 300}}
+	addSpec(p, PieceSpec{Name: "sash", Shape: "rectangle", Dims: map[string]float64{"length_cm": 400, "width_cm": 10}, Piecing: "if_needed"})
+	r := laid(t, p)
+	if d := r.Piecing[0]; !d.Pieced || d.Line != "across" || math.Abs(d.SeamCM-10) > 1e-6 {
+		t.Errorf("%+v; want it cut across, a seam of 10 cm", d)
+	}
+	if len(r.CannotBeMade) > 0 {
+		t.Error(r.CannotBeMade)
+	}
+}
+
+func TestWhatIsKeptStaysPieced(t *testing.T) {
+	p := Starter()
+	addSpec(p, PieceSpec{Name: "side gore", Piecing: "if_it_saves"})
+	r := laid(t, p)
+	p.KeepLay(r)
+	again, err := Work(context.Background(), p, Options{Seed: 9, KeepLay: true})
+	if err != nil || again.Piecing[0].Pieced != r.Piecing[0].Pieced || again.ClothCM() > r.ClothCM()+0.001 {
+		t.Errorf("%+v (%v); it was %+v", again.Piecing, err, r.Piecing)
+	}
+}
+
+func TestPieceWithAMarkAcrossTheLineIsNotCut(t *testing.T) {
+	data, err := Starter().Marshal()
+	if err != nil {
+		t.Fatal(err)
+	}
+	_, err = Parse(append(data, "pieces:\n  - {name: neck facing, piecing: \"yes\"}\n"...), "plan.yaml")
+	if err == nil || !strings.Contains(err.Error(), "pieces[neck facing].piecing cannot be done") || !strings.Contains(err.Error(), "neck opening") {
+		t.Errorf("error is %v", err)
+	}
+}
