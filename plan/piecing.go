@@ -232,7 +232,14 @@ func (d Pieced) note() string {
 // it saves: the plan is laid with the piece whole, or in two where it is whole
 // now, for a share of the seconds each.
 func (r *Result) TryPiecing(ctx context.Context, o Options) {
-	n := len(r.Piecing)
+	n := len(r.Piecing) + 1
+	// As it is now too it is searched for as long, lest luck counts as saving.
+	as := r.plan.Clone()
+	as.Lay = r.asPieced()
+	now, err := Work(ctx, as, Options{Seed: o.Seed, Threads: o.Threads, Seconds: o.Seconds / float64(n)})
+	if err != nil || now.ClothCM() > r.ClothCM() {
+		now = r
+	}
 	for k := range r.Piecing {
 		d := &r.Piecing[k]
 		q := r.plan.Clone()
@@ -254,9 +261,9 @@ func (r *Result) TryPiecing(ctx context.Context, o Options) {
 		case len(noRoom(other.Lengths)) > len(noRoom(r.Lengths)):
 			d.Impossible = noRoom(other.Lengths)[0].Text
 		default:
-			whole, pieced := other, r
+			whole, pieced := other, now
 			if !d.Pieced {
-				whole, pieced = r, other
+				whole, pieced = now, other
 			}
 			d.Known = true
 			d.SavedCM = whole.ClothCM() - pieced.ClothCM()
@@ -270,6 +277,14 @@ func (r *Result) TryPiecing(ctx context.Context, o Options) {
 			}
 		}
 	}
+}
+
+// asPieced is the result's lay as it would be kept, so that what is cut in two
+// stays so; nothing is pinned by it that is not now.
+func (r *Result) asPieced() *SavedLay {
+	p := &Plan{}
+	p.KeepLay(r)
+	return p.Lay
 }
 
 // PiecingText says of each piece that may be cut in two what that saves and
