@@ -19,6 +19,7 @@ type form struct {
 	fields []*field
 	live   []func() // brought up to date when the result or the plan changes
 	fault  func(error)
+	shapes func() // opens the editor of own shapes
 }
 
 func (f *form) add(o fyne.CanvasObject) { f.box.Add(o) }

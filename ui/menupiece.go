@@ -17,6 +17,7 @@ func (v *window) pieceOrders() []order {
 	orders = append(orders, v.alignOrders()...)
 	return append(orders,
 		line(),
+		order{text: "Own shapes and seams…", keys: ctrl(fyne.KeyG), do: v.openShapes},
 		order{text: "Type where it lies", letter: fyne.KeyE, do: func() { v.Canvas().Focus(v.place.along) }},
 		order{text: "Next", letter: fyne.KeyN, do: func() { v.strip.pickNext(1); v.strip.focus() }},
 		order{text: "The one before", letter: fyne.KeyB, do: func() { v.strip.pickNext(-1); v.strip.focus() }})

@@ -46,6 +46,7 @@ func noShape(*bench) string { return "" }
 type panelColumn struct {
 	b       *bench
 	fault   func(error)
+	shapes  func() // opens the editor of own shapes
 	all     []panel
 	at      int
 	shape   string
@@ -102,7 +103,7 @@ func (c *panelColumn) openNamed(name string) {
 func (c *panelColumn) build() {
 	p := c.all[c.at]
 	c.shape = p.shape(c.b)
-	c.form = &form{b: c.b, box: container.NewVBox(), fault: c.fault}
+	c.form = &form{b: c.b, box: container.NewVBox(), fault: c.fault, shapes: func() { c.shapes() }}
 	c.form.heading(p.name)
 	c.form.note(p.about)
 	c.form.markPage(p.name)

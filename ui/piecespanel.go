@@ -113,6 +113,7 @@ func fillPieces(f *form) {
 	}
 	f.gap(4)
 	f.button("Add a piece of your own", f.addPiece)
+	f.button("Shapes and seams of your own…", func() error { f.shapes(); return nil })
 	if name := f.b.pieceOf(); name != "" {
 		if p, ok := f.b.piece(name); ok {
 			f.pieceDetail(p.Piece)
@@ -193,6 +194,9 @@ func (f *form) pieceDetail(p garment.Piece) {
 
 func (f *form) dropSpec(name, piece string) error {
 	return f.b.do(name, func(p *plan.Plan) error {
+		if s := specOf(p, piece); s != nil && s.Shape != "" {
+			p.DropSeamsOf(piece)
+		}
 		p.Pieces = slices.DeleteFunc(p.Pieces, func(s plan.PieceSpec) bool { return s.Name == piece })
 		return nil
 	})
@@ -203,7 +207,7 @@ func (f *form) ownPiece(name, shape string) {
 	under := "pieces[" + name + "]."
 	title := f.plain(under+"name", "Name", "")
 	title.set = func(text string) error {
-		if err := f.b.do("rename "+name, func(p *plan.Plan) error { return plan.SetField(p, under+"name", text) }); err != nil {
+		if err := f.b.do("rename "+name, func(p *plan.Plan) error { return p.RenamePiece(name, text) }); err != nil {
 			return err
 		}
 		f.b.pick(text + "/1")
@@ -211,7 +215,7 @@ func (f *form) ownPiece(name, shape string) {
 	}
 	f.put(title)
 	if shape == "polygon" {
-		f.note("Its corners stand in the plan file, under points.")
+		f.button("Its corners and edges…", func() error { f.shapes(); return nil })
 		return
 	}
 	form := f.plain(under+"shape", "Shape", "")
@@ -219,7 +223,7 @@ func (f *form) ownPiece(name, shape string) {
 		form.options = append(form.options, option{s.Key, s.Label})
 	}
 	form.set = func(key string) error {
-		return f.b.do("shape of "+name, func(p *plan.Plan) error { return reshape(specOf(p, name), key) })
+		return f.b.do("shape of "+name, func(p *plan.Plan) error { p.DropSeamsOf(name); return reshape(specOf(p, name), key) })
 	}
 	f.put(form)
 	for _, s := range garment.Shapes() {
@@ -252,7 +256,7 @@ func reshape(s *plan.PieceSpec, key string) error {
 			}
 			dims[d] = v
 		}
-		s.Shape, s.Dims, s.Points = key, dims, nil
+		s.Shape, s.Dims, s.Points, s.EdgeNames = key, dims, nil, nil
 		s.Finish, s.AllowanceCM = nil, nil // the edges have other names now
 		return nil
 	}

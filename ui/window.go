@@ -49,6 +49,7 @@ func newWindow(w fyne.Window, b *bench, now func() time.Time) *window {
 	v.status = widget.NewLabel("")
 	v.status.Truncation = fyne.TextTruncateEllipsis
 	v.panels = newPanelColumn(b, v.fault)
+	v.panels.shapes = v.openShapes
 	v.next = newWhatNext(b, v.panels.openNamed)
 	v.strip = newStrip(b, v.say)
 	v.over = newOverview(v.strip)
