@@ -132,6 +132,7 @@ func (b *bodied) measureGores() error {
 		if !b.open {
 			b.widenForStep(hem + b.v["centre_gores"]*b.v["centre_gore_width_cm"])
 		}
+		b.narrowForLength("side_gore_width_cm", b.lengthCM-b.goreTopCM, map[float64]float64{2: 1.4, 4: 1}[n])
 		hem += n * b.v["side_gore_width_cm"]
 		from += fmt.Sprintf(" + %g side gores × %g cm", n, b.v["side_gore_width_cm"])
 		b.size("side_gore_length_cm", "Side gores, along the seam", b.lengthCM-b.goreTopCM, "length %.1f cm − gore start %.1f cm", b.lengthCM, b.goreTopCM)

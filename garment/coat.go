@@ -1,10 +1,6 @@
 package garment
 
-import (
-	"fmt"
-
-	"ellwand/geometry"
-)
+import "ellwand/geometry"
 
 // coatInfo: cut like the tunic, open down the middle of the front.
 func coatInfo() DraftInfo {
@@ -50,13 +46,13 @@ func coatInfo() DraftInfo {
 // more as the hem is wanted.
 func workCoat(w *worked) error {
 	neck, knee, below := w.cm(BackNeckHeight), w.cm(KneeHeight), w.v["hem_below_knee_cm"]
-	w.size("hem_height_cm", "Hem above the floor", knee-below, "knee height %g cm − %g cm below it", knee, below)
+	hem := w.hemHeight("Hem above the floor", knee-below, "knee height %g cm − %g cm below it", knee, below)
 	b := &bodied{worked: w, open: true, inOne: w.v["body_in_one"] == 1}
 	if !b.inOne {
 		b.overlapCM = w.v["front_overlap_cm"]
 		b.backInTwo = w.v["back_seam"] == 1
 	}
-	return b.work(neck-knee+below, fmt.Sprintf("back neck height %g cm − knee height %g cm + %g cm below it", neck, knee, below))
+	return b.work(neck-hem, downTo(neck, hem))
 }
 
 // frontCut is the cut that opens a body in one down the middle of the front.

@@ -82,11 +82,11 @@ func TestDraftsFitRealBodies(t *testing.T) {
 	}
 }
 
-// On 60 of them, spread evenly, every option of every draft fits besides.
+// On 30 of them, spread evenly, every option of every draft fits besides.
 func TestEveryOptionFitsRealBodies(t *testing.T) {
 	bodies, tried, checks := 0, 0, 0
 	for i, b := range sampleBodies(t) {
-		if i%5 != 0 {
+		if i%10 != 0 {
 			continue
 		}
 		bodies++
@@ -108,7 +108,7 @@ func TestEveryOptionFitsRealBodies(t *testing.T) {
 		}
 	}
 	t.Logf("%d garments tried on %d bodies, %d checks of fit", tried, bodies, checks)
-	if bodies != 60 || checks < 20000 {
+	if bodies != 30 || checks < 20000 {
 		t.Errorf("%d bodies and %d checks", bodies, checks)
 	}
 }

@@ -28,6 +28,7 @@ func overdressInfo() DraftInfo {
 			{"side_gores", "Side gores", "none, one isosceles gore a side, or a pair of right-angled gores a side, straight edge to straight edge", "", 4, 0, 4, commonPractice, []Choice{{0, "none"}, {2, "one a side, isosceles"}, {4, "two a side, right-angled"}}},
 			{"centre_gores", "Centre gores", "gores set into slits cut up from the hem to the waist", "", 0, 0, 2, commonPractice, []Choice{{0, "none"}, {1, "front only"}, {2, "front and back"}}},
 			{"gores_from", "Side gores start", "at the waist, or at the upper edge", "", 1, 0, 1, fromThursfield, []Choice{{0, "upper edge"}, {1, "waist"}}},
+			hemAt(),
 		},
 	}
 }
@@ -71,7 +72,8 @@ func (o *overdress) measure() error {
 	}
 	o.size("chest_cm", "Girth of the upper edge", 2*o.widthCM, "%s", from)
 	drop := o.cm(ScyeDepth) + o.v["top_below_armpit_cm"]
-	neck, hem := o.cm(BackNeckHeight), o.v["hem_above_floor_cm"]
+	neck := o.cm(BackNeckHeight)
+	hem := o.hemHeight("Hem above the floor", o.v["hem_above_floor_cm"], "as wanted (hem_above_floor_cm)")
 	o.lengthCM = neck - drop - hem
 	o.waistCM = o.cm(BackNeckToWaist) - drop
 	if o.waistCM < 1 {
@@ -81,7 +83,6 @@ func (o *overdress) measure() error {
 		return fmt.Errorf("the dress would be %.1f cm long; accepted is %.1f cm or more, by a smaller hem_above_floor_cm", o.lengthCM, least)
 	}
 	o.size("length_cm", "Length, upper edge to hem", o.lengthCM, "back neck height %g cm − scye depth %g cm − %g cm − hem %g cm above the floor", neck, o.cm(ScyeDepth), o.v["top_below_armpit_cm"], hem)
-	o.size("hem_height_cm", "Hem above the floor", hem, "as wanted (hem_above_floor_cm)")
 	return o.measureStraps(drop)
 }
 

@@ -1,7 +1,5 @@
 package garment
 
-import "fmt"
-
 // shiftInfo: a linen underdress, cut like the tunic with proportions of its own.
 func shiftInfo() DraftInfo {
 	return DraftInfo{
@@ -21,7 +19,7 @@ func shiftInfo() DraftInfo {
 
 // workShift: the length is the back neck point's height less the hem's.
 func workShift(w *worked) error {
-	neck, hem := w.cm(BackNeckHeight), w.v["hem_above_floor_cm"]
-	w.size("hem_height_cm", "Hem above the floor", hem, "as wanted (hem_above_floor_cm)")
-	return workBodied(w, neck-hem, fmt.Sprintf("back neck height %g cm − hem %g cm above the floor", neck, hem))
+	neck := w.cm(BackNeckHeight)
+	hem := w.hemHeight("Hem above the floor", w.v["hem_above_floor_cm"], "as wanted (hem_above_floor_cm)")
+	return workBodied(w, neck-hem, downTo(neck, hem))
 }

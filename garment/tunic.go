@@ -26,9 +26,8 @@ func tunicInfo() DraftInfo {
 func workTunic(w *worked) error {
 	neck, knee := w.cm(BackNeckHeight), w.cm(KneeHeight)
 	below, bloused := w.v["hem_below_knee_cm"], w.v["blousing_cm"]
-	w.size("hem_height_cm", "Hem above the floor, belted", knee-below, "knee height %g cm − %g cm below it", knee, below)
-	length := neck - knee + below + bloused
-	return workBodied(w, length, fmt.Sprintf("back neck height %g cm − knee height %g cm + %g cm below it + %g cm bloused", neck, knee, below, bloused))
+	hem := w.hemHeight("Hem above the floor, belted", knee-below, "knee height %g cm − %g cm below it", knee, below)
+	return workBodied(w, neck-hem+bloused, fmt.Sprintf("%s + %g cm bloused", downTo(neck, hem), bloused))
 }
 
 // bodiedNeeds are the measurements that tunic and shift use, for drafting and
@@ -67,6 +66,7 @@ func bodiedOptions(sideGores, centreGores float64) []Param {
 		{"centre_gores", "Centre gores", "gores set into slits cut up from the hem to the waist", "", centreGores, 0, 2, commonPractice, []Choice{{0, "none"}, {1, "front only"}, {2, "front and back"}}},
 		{"gores_from", "Side gores start", "at the waist, or right under the underarm gusset", "", 1, 0, 1, fromThursfield, []Choice{{0, "underarm"}, {1, "waist"}}},
 		{"neck_shape", "Shape of the neck", "round, a slit along the shoulder line, or square", "", 0, 0, 2, commonPractice, []Choice{{neckRound, "round"}, {neckSlitAcross, "slit"}, {neckSquare, "square"}}},
+		hemAt(),
 		yesNo("neck_facing", "Neck facing", "the neck is faced with a piece of its own; without it, it is hemmed", 1, commonPractice),
 	}
 }

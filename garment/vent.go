@@ -49,3 +49,14 @@ func (w *worked) widenForStep(plainCM float64) {
 	w.v["side_gore_width_cm"] = math.Ceil((need-plainCM)/n*2) / 2
 	w.note("The side gores are %.1f cm wide instead of %g cm, so that the hem lets a step through.", w.v["side_gore_width_cm"], wide)
 }
+
+// narrowForLength makes gores no wider than their length allows, when a short
+// garment leaves less than the width wanted; key is the width's parameter.
+func (w *worked) narrowForLength(key string, lengthCM, most float64) {
+	wide := w.v[key]
+	if wide < most*lengthCM {
+		return
+	}
+	w.v[key] = math.Floor(0.95*most*lengthCM*2) / 2
+	w.note("The gores are %.1f cm wide instead of %g cm, for they are only %.1f cm long.", w.v[key], wide, lengthCM)
+}

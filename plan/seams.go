@@ -185,6 +185,25 @@ func SeamGap(g garment.Garment, s garment.Seam) string {
 		s.Name, strings.Join(s.A.Edges, " and "), s.A.Piece, a, strings.Join(s.B.Edges, " and "), s.B.Piece, b, max(a, b)-min(a, b))
 }
 
+// ShowSeam says whether a seam, drafted or of the plan's own, shows.
+func (p *Plan) ShowSeam(name string, shows bool) {
+	for i := range p.Seams {
+		if p.Seams[i].Name != name {
+			continue
+		}
+		p.Seams[i].Shows = shows
+		if !shows && !p.Seams[i].own() {
+			p.Seams = slices.Delete(p.Seams, i, i+1)
+		}
+		return
+	}
+	if shows {
+		s := blankSeam()
+		s.Name, s.Shows = name, true
+		p.Seams = append(p.Seams, s)
+	}
+}
+
 func specNamed(p *Plan, name string) *PieceSpec {
 	for i := range p.Pieces {
 		if p.Pieces[i].Name == name {
