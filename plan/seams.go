@@ -109,9 +109,7 @@ func (pr *Prepared) applySeams(p *Plan) error {
 		}
 		seen[s.Name] = true
 		if !s.own() {
-			if err := pr.showSeam(s); err != nil {
-				return err
-			}
+			pr.showSeam(s)
 			continue
 		}
 		seam := garment.Seam{Name: s.Name, Times: max(1, s.Times), Shows: s.Shows, Own: true,
@@ -126,8 +124,9 @@ func (pr *Prepared) applySeams(p *Plan) error {
 	return nil
 }
 
-// showSeam marks every drafted seam of that name.
-func (pr *Prepared) showSeam(s SeamSpec) error {
+// showSeam marks every drafted seam of that name. A name that is none, as after
+// an option has changed, is said and passed over.
+func (pr *Prepared) showSeam(s SeamSpec) {
 	found, names := false, []string{}
 	for i := range pr.Garment.Seams {
 		if pr.Garment.Seams[i].Name == s.Name {
@@ -136,13 +135,13 @@ func (pr *Prepared) showSeam(s SeamSpec) error {
 		names = append(names, pr.Garment.Seams[i].Name)
 	}
 	if found {
-		return nil
+		return
 	}
-	text := "is no seam of this garment"
+	text := fmt.Sprintf("%s stands under seams and is no seam of this garment as it is now", s.Name)
 	if n := nearest(s.Name, names); n != "" {
 		text += fmt.Sprintf(" (did you mean %q?)", n)
 	}
-	return &Problem{Field: seamField(s.Name), Text: text, Accepted: "the name of a drafted seam, or piece, edges, to_piece and to_edges for one of your own"}
+	pr.Cautions = append(pr.Cautions, text+"; it is passed over.")
 }
 
 // sewOwn adds a seam of the plan's own, and says when its sides differ.

@@ -67,9 +67,25 @@ func TestSeamsThatDisagreeAreTold(t *testing.T) {
 	}
 }
 
+// A seam that a changed option has done away with is said and passed over.
+func TestSeamThatIsNoLongerThereIsPassedOver(t *testing.T) {
+	p := planWith(t, strings.Replace(ownBelt, "name: left side", "name: left sidee", 1))
+	pr, err := Prepare(p)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if all := strings.Join(pr.Cautions, "\n"); !strings.Contains(all, `did you mean "left side"?`) {
+		t.Errorf("cautions %q", all)
+	}
+	p.ShowSeam("underarm", true)
+	p.ShowSeam("left sidee", false)
+	if len(p.Seams) != 2 || p.Seams[1].Name != "underarm" {
+		t.Errorf("seams %+v", p.Seams)
+	}
+}
+
 func TestSeamsOfNothingAreRefused(t *testing.T) {
 	for _, c := range []struct{ old, new, want string }{
-		{"name: left side", "name: left sidee", `did you mean "left side"?`},
 		{"to_piece: loop", "to_piece: lop", `did you mean "loop"?`},
 		{"[right end]", "[right ent]", `names "right ent"`},
 		{"to_edges: [top]", "to_edges: []", "names no edge"},

@@ -200,7 +200,7 @@ func (f *form) measure(m garment.MeasureInfo) {
 
 // Garment.
 
-func garmentShape(b *bench) string { return b.plan().Draft }
+func garmentShape(b *bench) string { return b.plan().Draft + seamNames(b) }
 
 func fillGarment(f *form) {
 	draft := f.plain("garment.draft", "Garment", "")
@@ -223,6 +223,7 @@ func fillGarment(f *form) {
 	for _, name := range []string{"seam_cm", "hem_cm", "selvedge_edge_cm", "max_tip_cm"} {
 		f.field("allowances." + name)
 	}
+	f.seamsThatShow()
 	f.heading("Finished sizes")
 	f.said(func() string {
 		if f.b.shown == nil || len(f.b.shown.Garment.Sizes) == 0 {
