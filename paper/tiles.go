@@ -52,6 +52,25 @@ func (t tiling) part(i, j int) geometry.Rect {
 	return geometry.Rect{MinX: x, MinY: y, MaxX: x + t.wide, MaxY: y + t.high}
 }
 
+// core is what a sheet shows alone, or shares at its middle line only: the cores
+// leave no gap, and what lies outside one is on a neighbour's.
+func (t tiling) core(i, j int) geometry.Rect {
+	b := t.part(i, j)
+	if i > 0 {
+		b.MinX += OverlapCM / 2
+	}
+	if i < t.across-1 {
+		b.MaxX -= OverlapCM / 2
+	}
+	if j > 0 {
+		b.MinY += OverlapCM / 2
+	}
+	if j < t.down-1 {
+		b.MaxY -= OverlapCM / 2
+	}
+	return b
+}
+
 // name is a sheet's own: rows are letters, columns numbers.
 func (t tiling) name(i, j int) string { return fmt.Sprintf("%s%d", letters(j), i+1) }
 
@@ -76,7 +95,7 @@ func (d *Doc) tile(p Plate) tiling {
 		t.wanted = make([]bool, t.across*t.down)
 		for j := range t.down {
 			for i := range t.across {
-				if p.Wanted == nil || p.Wanted(t.part(i, j)) {
+				if p.Wanted == nil || p.Wanted(t.core(i, j)) {
 					t.wanted[j*t.across+i] = true
 					t.sheets++
 				}

@@ -10,6 +10,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"ellwand/hours"
+	"ellwand/plan"
 )
 
 // budgetBar is the forecast against the hours there are: the likely hours as a
@@ -40,7 +41,7 @@ type stageHours struct {
 func stagesOf(tasks []hours.Task) []stageHours {
 	stage := map[string]string{"sort": "fibre", "scour": "fibre", "comb": "fibre", "card": "fibre", "spin": "spinning", "ply": "spinning", "dye": "dyeing",
 		"wind": "loom", "beam": "loom", "thread": "loom", "sley": "loom", "hang": "loom", "weave": "weaving", "finish": "finishing", "cut": "cutting",
-		"join": "sewing", "fell": "sewing", "hem": "sewing", "rest": "rest"}
+		"worked": "worked so far", "join": "sewing", "fell": "sewing", "hem": "sewing", "rest": "rest"}
 	var out []stageHours
 	for _, t := range tasks {
 		kind, _, _ := strings.Cut(t.Key, ":")
@@ -55,6 +56,26 @@ func stagesOf(tasks []hours.Task) []stageHours {
 		}
 	}
 	return out
+}
+
+// forecastOf is the hours to be drawn: as planned, or once there is a log what is
+// worked and what remains at the rates really worked.
+func forecastOf(r *plan.Result) hours.Reckoning {
+	h := r.Hours
+	if r.Progress == nil {
+		return h
+	}
+	g := r.Progress.Hours
+	h.Total = g.Total
+	worked := g.Total.Likely - g.Remaining.Likely
+	h.Tasks = []hours.Task{{Key: "worked", Hours: hours.One(worked)}}
+	left := g.Remaining.Likely
+	for _, t := range g.Tasks {
+		h.Tasks = append(h.Tasks, hours.Task{Key: t.Key, Hours: t.Remaining})
+		left -= t.Remaining.Likely
+	}
+	h.Tasks = append(h.Tasks, hours.Task{Key: "rest", Hours: hours.One(max(0, left))})
+	return h
 }
 
 // CreateRenderer implements fyne.Widget.
@@ -141,6 +162,9 @@ func (r *budgetBarRenderer) Refresh() {
 func stagesText(tasks []hours.Task) string {
 	var parts []string
 	for _, s := range stagesOf(tasks) {
+		if s.h < 0.05 {
+			continue
+		}
 		parts = append(parts, fmt.Sprintf("%s %.0f", words(s.name), s.h))
 	}
 	return words("In hours, from the left:") + " " + strings.Join(parts, ", ") + "."

@@ -65,7 +65,7 @@ func (f *form) budget() {
 	bar := newBudgetBar()
 	show := func() {
 		if f.b.shown != nil {
-			bar.show(f.b.shown.Hours)
+			bar.show(forecastOf(f.b.shown))
 		}
 	}
 	show()
@@ -80,7 +80,7 @@ func (f *form) budget() {
 		if f.b.shown == nil {
 			return ""
 		}
-		return stagesText(f.b.shown.Hours.Tasks)
+		return stagesText(forecastOf(f.b.shown).Tasks)
 	})
 }
 

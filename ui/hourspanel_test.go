@@ -13,6 +13,7 @@ import (
 	"ellwand/cautions"
 	"ellwand/cloth"
 	"ellwand/hours"
+	"ellwand/plan"
 )
 
 func TestHoursOverTheBudgetAreMarkedInWords(t *testing.T) {
@@ -202,5 +203,30 @@ func TestCautionsStandWhereTheWorkStands(t *testing.T) {
 	p.Loom.Kind = cloth.WarpWeighted
 	if !slices.Contains(cautionsOf(p, "Loom"), cautions.WarpWeighted) {
 		t.Error("the warp-weighted loom is not cautioned about")
+	}
+}
+
+// Once there is a log, the picture is of what is worked and what remains.
+func TestForecastFollowsTheLog(t *testing.T) {
+	v, l := opened(t, "light")
+	err := v.b.do("spin", func(p *plan.Plan) error {
+		p.Log.Skeins = append(p.Log.Skeins, plan.Skein{Date: "2026-03-07", Yarn: "grey-warp", LengthM: 400, MassG: 44, Hours: 20, Tool: "spindle"})
+		return nil
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	l.rest(v.b)
+	h := forecastOf(v.b.shown)
+	first := stagesOf(h.Tasks)[0]
+	if first.name != "worked so far" || first.h < 20 {
+		t.Errorf("first stands %+v", first)
+	}
+	sum := 0.0
+	for _, s := range stagesOf(h.Tasks) {
+		sum += s.h
+	}
+	if d := sum - h.Total.Likely; d > 1e-6 || d < -1e-6 {
+		t.Errorf("the parts are %g h, the total %g", sum, h.Total.Likely)
 	}
 }
