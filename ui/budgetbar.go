@@ -103,13 +103,19 @@ func (r *budgetBarRenderer) box(colour fyne.ThemeColorName, x, y, wide, high flo
 	r.objects = append(r.objects, b)
 }
 
-func (r *budgetBarRenderer) text(line string, x, y float32) {
+// overlap says whether two texts stand in each other's way along the line.
+func overlap(a, b *canvas.Text) bool {
+	return a.Position().X < b.Position().X+b.Size().Width+6 && b.Position().X < a.Position().X+a.Size().Width+6
+}
+
+func (r *budgetBarRenderer) text(line string, x, y float32) *canvas.Text {
 	t := canvas.NewText(line, theme.Color(theme.ColorNameForeground))
 	t.TextSize = textSize()
 	wide := t.MinSize().Width
 	t.Move(fyne.NewPos(max(0, min(x, panelWidth-wide)), y))
 	t.Resize(t.MinSize())
 	r.objects = append(r.objects, t)
+	return t
 }
 
 // Refresh draws all anew: there are a dozen things in it.
@@ -143,17 +149,16 @@ func (r *budgetBarRenderer) Refresh() {
 		r.box(theme.ColorNameForeground, at(h.LimitH)-1, top-3, 3, bar+span+8)
 	}
 	y := top + bar + span + 8
-	r.text(words("%.0f h", h.Total.Low), at(h.Total.Low)-12, y)
-	likely := words("likely %.0f h", h.Total.Likely)
-	if at(h.Total.Likely)-at(h.Total.Low) > 40 && at(h.Total.High)-at(h.Total.Likely) > 90 {
-		r.text(likely, at(h.Total.Likely)-28, y)
-	} else {
+	low := r.text(words("%.0f h", h.Total.Low), at(h.Total.Low)-12, y)
+	high := r.text(words("%.0f h", h.Total.High), at(h.Total.High)-16, y)
+	likely := r.text(words("likely %.0f h", h.Total.Likely), at(h.Total.Likely)-28, y)
+	if overlap(likely, low) || overlap(likely, high) {
 		y += line
-		r.text(likely, at(h.Total.Likely)-28, y)
-		y -= line
-		defer func() { r.high += line }()
+		likely.Move(fyne.NewPos(likely.Position().X, y))
 	}
-	r.text(words("%.0f h", h.Total.High), at(h.Total.High)-16, y)
+	if overlap(low, high) { // the span is too short for both
+		high.Move(fyne.NewPos(min(low.Position().X+low.Size().Width+6, panelWidth-high.Size().Width), high.Position().Y))
+	}
 	r.high = y + line + 2
 	canvas.Refresh(r.b)
 }

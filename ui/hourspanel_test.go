@@ -168,6 +168,22 @@ func TestForecastIsDrawnAgainstTheBudget(t *testing.T) {
 			}
 		}
 	}
+	for _, span := range []hours.Range{{Low: 188, Likely: 237, High: 333}, {Low: 100, Likely: 101, High: 102}, {Low: 10, Likely: 200, High: 210}} {
+		other := h
+		other.Total = span
+		bar.show(other)
+		var texts []*canvas.Text
+		for _, o := range test.WidgetRenderer(bar).Objects() {
+			if text, ok := o.(*canvas.Text); ok {
+				for _, t2 := range texts {
+					if t2.Position().Y == text.Position().Y && overlap(t2, text) && t2.Position().X+t2.Size().Width > text.Position().X && text.Position().X+text.Size().Width > t2.Position().X {
+						t.Errorf("%v: %q stands on %q", span, text.Text, t2.Text)
+					}
+				}
+				texts = append(texts, text)
+			}
+		}
+	}
 	if all := strings.Join(said, "|"); !strings.Contains(all, "there are 320 h") || !strings.Contains(all, "likely ") {
 		t.Errorf("it says %s", all)
 	}
