@@ -12,7 +12,6 @@ const (
 	Combing      Stage = "combing"
 	Carding      Stage = "carding"
 	HeatedCombs  Stage = "heated combs"
-	Mordanting   Stage = "mordanting"
 	LongWork     Stage = "long work"
 	WarpWeighted Stage = "warp-weighted loom"
 	Finishing    Stage = "wet finishing"
@@ -34,8 +33,6 @@ func Of(s Stage) string {
 		return "Carding raises dust: air the room, wear a mask where it hangs in the air; your health and safety authority's advice on dust comes first."
 	case HeatedCombs:
 		return "Heated combs, pots and fires burn, and their fumes kill in a closed room: air it, keep water by; the fire service's advice comes first."
-	case Mordanting:
-		return "Mordants harm eyes, skin and lungs: follow each product's safety data sheet, air the room, keep separate vessels and never food pans; your health and safety authority's textile sheets come first."
 	case LongWork:
 		return "Spinning, weaving and sewing repeat one movement for hours: pace it, vary it, rest, and stop on pain; local guidance on upper limb disorders comes first."
 	case WarpWeighted:

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 
+	"ellwand/cautions"
 	"ellwand/cloth"
 	"ellwand/paper"
 )
@@ -41,6 +42,7 @@ func (m *maker) dye(d cloth.DyeNeed) paper.Sheet {
 	for _, c := range d.Cautions {
 		all = append(all, paper.Caution(c))
 	}
+	all = append(all, caution(cautions.HeatedCombs))
 	all = append(all, m.time("dye:"+d.Name), paper.Steps{
 		"Weigh the fibre dry, and what goes with it; write down what was really taken.",
 		"Dye a small skein or a piece first and let it dry: the colour of the wet is not that of the dry.",

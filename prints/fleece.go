@@ -34,7 +34,7 @@ func (m *maker) fibre() []paper.Sheet {
 		all = append(all, caution(cautions.Scouring))
 	}
 	if m.hasTask("comb") {
-		all = append(all, caution(cautions.Combing))
+		all = append(all, caution(cautions.Combing), caution(cautions.HeatedCombs))
 	}
 	if m.hasTask("card") || kinds[cloth.LotPlant] {
 		all = append(all, caution(cautions.Carding))

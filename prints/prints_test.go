@@ -100,7 +100,7 @@ func TestOneCardForEachStageFromThePlansOwnFigures(t *testing.T) {
 	if len(pages) != 9 {
 		t.Fatalf("%d pages; fleece, two yarns, warping, sleying, weaving, finishing, cutting and sewing are 9", len(pages))
 	}
-	says(t, pages[0], "Fibre", "Raw fleece can carry", "Scouring in hot water", "Wool combs")
+	says(t, pages[0], "Fibre", "Raw fleece can carry", "Scouring in hot water", "Wool combs", "Heated combs, pots and fires")
 	says(t, pages[1], "Spinning: grey-warp", "90.91 m", "per cm", "25°", "turns per cm", "1 : 1")
 	says(t, pages[3], "Warping", fmt.Sprintf("%d in ", c.Ends), fmt.Sprintf("%.2f m", c.WarpLengthCM/100))
 	says(t, pages[4], "Sleying", "40 dents per 10 cm", "1-2-2", fmt.Sprint(c.Dents))

@@ -30,7 +30,7 @@ func cautionsOf(p *plan.Plan, panel string) []cautions.Stage {
 	switch panel {
 	case "Fleece":
 		add(raw, cautions.RawFleece, cautions.Scouring)
-		add(combed, cautions.Combing)
+		add(combed, cautions.Combing, cautions.HeatedCombs)
 		add(raw || spun, cautions.Carding)
 	case "Yarn", "Hours":
 		add(spun || panel == "Hours", cautions.LongWork)
