@@ -49,7 +49,7 @@ func (m MeasuredCloth) Measured() bool { return m.WidthCM > 0 && m.LengthCM > 0 
 
 // WorkedTasks are the tasks that hours can be put down for.
 func WorkedTasks() []string {
-	return []string{"sort", "scour", "comb", "card", "ply", "wind", "beam", "thread", "sley", "join", "fell", "hem", "other"}
+	return []string{"sort", "scour", "comb", "card", "ply", "dye", "wind", "beam", "thread", "sley", "finish", "cut", "join", "fell", "hem", "other"}
 }
 
 // Empty says whether nothing has been put down yet.

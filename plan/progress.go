@@ -19,6 +19,8 @@ type Progress struct {
 	Finished *ClothCheck // nil while it is not finished
 	Hours    HoursProgress
 	Warnings []string
+
+	past []string // heads of the tasks that the cloth's state says are over
 }
 
 // YarnProgress is one yarn against what the cloth takes of it.
@@ -77,7 +79,7 @@ func (p *Plan) progress(pr *Prepared, lay layout.Lay, r *Result) (*Progress, err
 	if p.Log.Empty() {
 		return nil, nil
 	}
-	g := &Progress{}
+	g := &Progress{past: p.Log.past()}
 	g.yarns(p, r.Reckoning)
 	if err := g.fleeces(p, pr, lay, r); err != nil {
 		return nil, err
@@ -88,6 +90,18 @@ func (p *Plan) progress(pr *Prepared, lay layout.Lay, r *Result) (*Progress, err
 		return nil, err
 	}
 	return g, nil
+}
+
+// past is the tasks that are over once the cloth is off the loom, or finished.
+func (l Log) past() []string {
+	if !l.OffLoom.Measured() && !l.Finished.Measured() {
+		return nil
+	}
+	out := []string{"sort", "scour", "comb", "card", "spin", "ply", "wind", "beam", "thread", "sley", "weave"}
+	if l.Finished.Measured() {
+		out = append(out, "finish")
+	}
+	return out
 }
 
 // coarseBy is how far a grist may be off before it is said (3 %, what a sample
@@ -110,6 +124,9 @@ func (g *Progress) yarns(p *Plan, r cloth.Reckoning) {
 			grist = out.RealTex
 		}
 		out.LeftM = math.Max(0, need.LengthM-out.SpunM)
+		if len(g.past) > 0 {
+			out.LeftM = 0 // the cloth is woven of it
+		}
 		out.LeftG = out.LeftM * grist / 1000
 		out.NeededG = need.LengthM * grist / 1000
 		out.FibreLeftG = out.LeftG / (1 - y.SpinLoss)
@@ -160,7 +177,7 @@ func (g *Progress) warn(format string, a ...any) {
 }
 
 func (g *Progress) warnOfGrist(y YarnProgress) {
-	if y.RealTex == 0 {
+	if y.RealTex == 0 || len(g.past) > 0 {
 		return
 	}
 	word := func(off float64) string {
@@ -205,7 +222,7 @@ func (g *Progress) fleeces(p *Plan, pr *Prepared, lay layout.Lay, r *Result) err
 		planned := r.Reckoning.Fleeces[i]
 		at := FleeceProgress{f.Name, planned.RawNeededG, f.RawNeededG, f.RawHaveG, math.Max(0, f.RawNeededG-f.RawHaveG)}
 		g.Fleeces = append(g.Fleeces, at)
-		if at.RawLackG > 0.5 {
+		if at.RawLackG > 0.5 && len(g.past) == 0 {
 			g.warn("At the grist spun so far the lot %s will fall short by %.0f g: %.0f g raw are needed in all, %.0f g were planned and %.0f g were in hand; %s sets it.",
 				f.Name, math.Ceil(at.RawLackG), f.RawNeededG, at.PlannedRawG, f.RawHaveG, cloth.CoatWords(f.ShortCoat))
 		}

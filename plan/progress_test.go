@@ -117,6 +117,12 @@ func TestClothOffTheLoomWorkedByHand(t *testing.T) {
 	near(t, "shrinkage in width", g.Finished.WidthLoss, 0.05, 1e-9)
 	near(t, "mass", g.Finished.MassGPerM2, 191.22, 0.01)
 	near(t, "left to weave", g.Web.LeftCM, 0, 0)
+	near(t, "left to spin", g.Yarns[0].LeftM, 0, 0)
+	for _, task := range g.Hours.Tasks {
+		if over := task.Key == "weave" || task.Key == "finish" || strings.HasPrefix(task.Key, "spin:"); over != (task.LeftPart == 0) && (over || task.Key == "cut") {
+			t.Errorf("%s: %g left", task.Name, task.LeftPart)
+		}
+	}
 	if g.Finished.Holds() || !strings.Contains(strings.Join(g.Warnings, "\n"), "see what must move") || r.Holding != nil {
 		t.Errorf("warnings %v, holding %v", g.Warnings, r.Holding)
 	}
@@ -169,4 +175,7 @@ func TestPlyingCountsInTheRateWorked(t *testing.T) {
 	p.Yarns[0].Plies = 2
 	g, _ := progressOf(t, p)
 	near(t, "wheel", g.Hours.Rates["wheel_m_per_h"].Likely, 50, 1e-9)
+	p.Log.Worked = []Worked{{Task: "ply", Hours: 1.5}} // 300 m in 7.5 h
+	g, _ = progressOf(t, p)
+	near(t, "wheel, plying apart", g.Hours.Rates["wheel_m_per_h"].Likely, 40, 1e-9)
 }

@@ -78,13 +78,14 @@ func (p *Plan) workedRates(g *Progress, w hours.Work) map[string]hours.Range {
 }
 
 // rateOfTask is the rate that a task's quantity tells of. Quantities are g for
-// sort, scour, comb and card, ends for wind, thread and sley, m for the rest.
+// sort, scour, dye, comb and card, ends for wind, thread and sley, m² for
+// finish, m for the rest.
 func (p *Plan) rateOfTask() map[string]string {
 	join := hours.RateRunningStitch
 	if p.Hours.Stitch == hours.StitchBack {
 		join = hours.RateBackstitch
 	}
-	return map[string]string{"sort": hours.RateSort, "scour": hours.RateScour, "comb": hours.RateComb, "card": hours.RateCard,
+	return map[string]string{"sort": hours.RateSort, "scour": hours.RateScour, "dye": hours.RateDye, "finish": hours.RateFinish, "cut": hours.RateCut, "comb": hours.RateComb, "card": hours.RateCard,
 		"wind": hours.RateWind, "beam": hours.RateBeam, "thread": hours.RateThread, "sley": hours.RateSley, "join": join, "fell": hours.RateFell, "hem": hours.RateHem}
 }
 
@@ -93,28 +94,52 @@ func (p *Plan) toolOf(s Skein) string {
 	switch {
 	case s.Tool != "":
 		return s.Tool
-	case p.Hours.SpindleShare >= 0.5:
+	case p.spindleShare(s.Yarn) >= 0.5:
 		return "spindle"
 	}
 	return "wheel"
 }
 
+// spindleShare is the part of a yarn that is planned to be spun by spindle.
+func (p *Plan) spindleShare(yarn string) float64 {
+	if share, ok := p.Hours.SpindleOf[yarn]; ok {
+		return share
+	}
+	return p.Hours.SpindleShare
+}
+
 // spinningRate is metres of singles and of plying an hour by one tool. A plied
-// skein goes through the hand once for each of its plies and once to be plied.
+// skein goes through the hand once as singles and once to be plied; hours put
+// down for plying apart are shared out by the metres.
 func (p *Plan) spinningRate(tool string) float64 {
-	m, h := 0.0, 0.0
+	var m, h, plied, allPlied, plyH float64
 	for _, s := range p.Log.Skeins {
-		if s.Hours == 0 || p.toolOf(s) != tool {
+		y, err := p.yarn("yarns", s.Yarn)
+		if err != nil || s.Hours == 0 {
 			continue
 		}
-		passes := 1.0
-		if y, err := p.yarn("yarns", s.Yarn); err == nil && y.Plies > 1 {
-			passes = float64(y.Plies) + 1
+		passes := s.LengthM
+		if y.Plies > 1 {
+			passes = y.SinglesM(s.LengthM) + s.LengthM
+			allPlied += s.LengthM
 		}
-		m, h = m+s.LengthM*passes, h+s.Hours
+		if p.toolOf(s) == tool {
+			m, h = m+passes, h+s.Hours
+			if y.Plies > 1 {
+				plied += s.LengthM
+			}
+		}
+	}
+	for _, e := range p.Log.Worked {
+		if e.Task == "ply" {
+			plyH += e.Hours
+		}
 	}
 	if h == 0 {
 		return 0
+	}
+	if allPlied > 0 {
+		h += plyH * plied / allPlied
 	}
 	return m / h
 }
@@ -185,6 +210,15 @@ func (l Log) hours() float64 {
 // done is the hours put down for a task, and the part of it that is left.
 func (g *Progress) done(p *Plan, t hours.Task) (workedH, leftPart float64) {
 	head, rest, _ := strings.Cut(t.Key, ":")
+	if slices.Contains(g.past, head) {
+		workedH, _ = g.onTheWay(p, head, rest, t)
+		return workedH, 0
+	}
+	return g.onTheWay(p, head, rest, t)
+}
+
+// onTheWay is done for a task that may not be over.
+func (g *Progress) onTheWay(p *Plan, head, rest string, t hours.Task) (workedH, leftPart float64) {
 	switch head {
 	case "spin", "ply":
 		name, tool, _ := strings.Cut(rest, ":")
@@ -196,7 +230,7 @@ func (g *Progress) done(p *Plan, t hours.Task) (workedH, leftPart float64) {
 				workedH += s.Hours
 			}
 		}
-		return workedH, g.leftToSpin(p, name, tool, t.Quantity)
+		return workedH, g.leftToSpin(p, name, tool)
 	case "weave":
 		for _, w := range p.Log.Woven {
 			workedH += w.Hours
@@ -210,12 +244,12 @@ func (g *Progress) done(p *Plan, t hours.Task) (workedH, leftPart float64) {
 
 // leftToSpin is the part of a yarn's metres for one tool that is not spun. What
 // is spun beyond one tool's share goes to the other's.
-func (g *Progress) leftToSpin(p *Plan, yarn, tool string, _ float64) float64 {
+func (g *Progress) leftToSpin(p *Plan, yarn, tool string) float64 {
 	for _, y := range g.Yarns {
 		if y.Name != yarn || y.NeededM <= 0 {
 			continue
 		}
-		share := p.Hours.SpindleShare
+		share := p.spindleShare(yarn)
 		if tool == "wheel" {
 			share = 1 - share
 		}

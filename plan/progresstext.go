@@ -152,7 +152,9 @@ func (g *Progress) YarnLines() []string {
 			line += fmt.Sprintf(", %.1f m an hour", y.MPerHour)
 		}
 		if y.LeftM == 0 {
-			line += "; enough is spun."
+			if line += "; enough is spun."; len(g.past) > 0 {
+				line = strings.TrimSuffix(line, "enough is spun.") + "the cloth is woven of it."
+			}
 		} else {
 			line += fmt.Sprintf("; %.0f m remain, %.0f g of yarn, %.0f g of prepared fibre", y.LeftM, y.LeftG, y.FibreLeftG)
 			if y.MPerHour > 0 {

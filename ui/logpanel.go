@@ -57,7 +57,7 @@ func fillLog(f *form) {
 	f.entries("log.woven[1].", "date", "woven_cm", "picks", "hours")
 	f.button("Add the cloth", f.b.addWoven)
 	f.heading("Add hours worked")
-	f.note("Hours at a skein or at the loom stand with them. The quantity is in grams for sorting, scouring, combing and carding, in ends for winding, threading and sleying, in metres for the rest; with it the rate really worked is known.")
+	f.note("Hours at a skein or at the loom stand with them. The quantity is in grams for sorting, scouring, combing, carding and dyeing, in ends for winding, threading and sleying, in m² for finishing, in metres for the rest; with it the rate really worked is known.")
 	f.entries("log.worked[1].", "date", "task", "of", "hours", "quantity", "done")
 	f.button("Add the hours", f.b.addWorked)
 
