@@ -139,6 +139,9 @@ func (s Setting) validDentOrder() error {
 	return nil
 }
 
+// Validate refuses a lot that no fibre can be; the error is a *FieldError.
+func (f Fleece) Validate() error { return cmp.Or(f.validate()...) }
+
 func (f Fleece) validate() []error {
 	of := " of fleece " + f.Name
 	raw := atLeast0("the raw mass in g"+of, f.RawG)

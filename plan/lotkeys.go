@@ -109,6 +109,11 @@ func lotSchema() object {
 // blends refuses fibres that their lot has none of, a yarn with both a fibre
 // and a blend, and shares that do not make one.
 func (c *checker) blends() {
+	for _, f := range c.plan.Fleeces {
+		if err := f.Validate(); err != nil {
+			c.wrong(fmt.Sprintf("fleeces[%s]", f.Name), "cannot be right: "+err.Error(), "")
+		}
+	}
 	for _, y := range c.plan.dyedYarns()[:len(c.plan.Yarns)] {
 		field := fmt.Sprintf("yarns[%s].blend", y.Name)
 		if len(y.Blend) > 0 && y.Fleece != "" {

@@ -74,6 +74,9 @@ func (p *Plan) workedRates(g *Progress, w hours.Work) map[string]hours.Range {
 			out[key] = hours.One(rate)
 		}
 	}
+	for k, v := range out { // a slip of the pen must not stop the reckoning
+		out[k] = hours.One(math.Min(1e7, math.Max(1e-6, v.Likely)))
+	}
 	return out
 }
 
