@@ -4,6 +4,7 @@ import (
 	"strings"
 	"testing"
 
+	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/test"
 	"fyne.io/fyne/v2/widget"
 
@@ -83,5 +84,21 @@ func TestGuideIsPutAway(t *testing.T) {
 	test.Tap(shut)
 	if v.next.root.Visible() {
 		t.Error("the guide stays")
+	}
+}
+
+// Ctrl+A in an entry marks its text, and picks no pieces.
+func TestMarkingAllOfAnEntryPicksNothing(t *testing.T) {
+	v, l := opened(t, "light")
+	f := fieldAt(t, v, "body.stature_cm")
+	v.Canvas().Focus(f.entry)
+	for _, o := range v.editOrders() {
+		if _, ok := o.keys.(*fyne.ShortcutSelectAll); ok {
+			v.obey(o)
+		}
+	}
+	l.rest(v.b)
+	if f.entry.SelectedText() != "176" || len(v.b.chosen()) > 0 {
+		t.Errorf("marked is %q, %d pieces are picked", f.entry.SelectedText(), len(v.b.chosen()))
 	}
 }

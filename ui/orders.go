@@ -97,9 +97,29 @@ func (v *window) menuItem(o order) *fyne.MenuItem {
 
 // obey does what an order says, unless a question waits for its answer.
 func (v *window) obey(o order) {
+	if v.typesInstead(o) {
+		return
+	}
 	if v.Canvas().Overlays().Top() == nil {
 		o.do()
 	}
+}
+
+// typesInstead leaves a key that means something to an entry being typed in to
+// that entry: the menu's keys would come first.
+func (v *window) typesInstead(o order) bool {
+	all, ok := o.keys.(*fyne.ShortcutSelectAll)
+	if !ok {
+		return false
+	}
+	switch e := v.Canvas().Focused().(type) {
+	case *strip:
+		return false
+	case fyne.Shortcutable:
+		e.TypedShortcut(all)
+		return true
+	}
+	return false
 }
 
 // renameMenu brings what menu items say of the present up to date.
