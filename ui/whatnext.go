@@ -18,6 +18,8 @@ type whatNext struct {
 	b    *bench
 	text *widget.Label
 	next *widget.Button
+	take *widget.Button // cuts the garment in the way that fits
+	way  plan.Way
 	root *fyne.Container
 	away map[string]bool // messages put away
 	open func(panel string)
@@ -32,7 +34,12 @@ func newWhatNext(b *bench, open func(panel string)) *whatNext {
 		g.away[g.at] = true
 		g.show()
 	})
-	buttons := container.NewHBox(g.next, shut)
+	g.take = widget.NewButton(words("Cut it so"), func() {
+		w := g.way
+		_ = b.do("cut it so: "+w.Words, func(p *plan.Plan) error { return p.Take(w) })
+	})
+	g.take.Importance = widget.HighImportance
+	buttons := container.NewHBox(g.take, g.next, shut)
 	g.root = container.NewVBox(container.NewBorder(nil, nil, nil, container.NewCenter(buttons), g.text), widget.NewSeparator())
 	g.show()
 	return g
@@ -43,7 +50,14 @@ func (g *whatNext) show() {
 	p := g.b.plan()
 	left := p.Defaults()
 	kind, text := "", ""
+	if g.b.trouble != nil {
+		if w, ok := p.FitsBy(); ok {
+			kind, g.way = "way", w
+			text = words("As it stands the garment is too wide for the loom. Cut with “%s” every piece fits.", w.Words)
+		}
+	}
 	switch {
+	case kind != "":
 	case len(left) > 0:
 		kind = "defaults"
 		text = words("Laid out, with %d values that are defaults: each is marked on its page, the pages with their number, until you type your own or confirm it. "+
@@ -58,11 +72,8 @@ func (g *whatNext) show() {
 	if g.away[kind] {
 		kind, text = "", ""
 	}
-	if kind == "defaults" {
-		g.next.Show()
-	} else {
-		g.next.Hide()
-	}
+	shownIf(g.next, kind == "defaults")
+	shownIf(g.take, kind == "way")
 	g.at = kind
 	if g.text.Text != text {
 		g.text.SetText(text)
@@ -71,6 +82,14 @@ func (g *whatNext) show() {
 		g.root.Hide()
 	} else {
 		g.root.Show()
+	}
+}
+
+func shownIf(o fyne.CanvasObject, on bool) {
+	if on {
+		o.Show()
+	} else {
+		o.Hide()
 	}
 }
 

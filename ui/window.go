@@ -89,6 +89,9 @@ func (v *window) changed(t topic) {
 	case packChanged:
 		v.packing()
 	}
+	if t == resultChanged {
+		v.next.show()
+	}
 	if t == pickChanged || t == resultChanged {
 		v.tellPicked()
 	}
