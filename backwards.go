@@ -50,7 +50,7 @@ func (o options) keepAnswer(all []plan.Answer, env environment) error {
 	for _, a := range all {
 		found = found || a.Found
 		if o.save && a.Found {
-			if err := a.Plan.Save(o.file); err != nil {
+			if err := saveOver(a.Plan, o.file, a.Plan.ReadFrom(), env); err != nil {
 				return err
 			}
 			fmt.Fprintf(env.err, "ellwand: %s: %s kept, with its lay\n", o.file, a.Question.Words())

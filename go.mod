@@ -7,6 +7,7 @@ require (
 	fyne.io/fyne/v2 v2.7.1
 	github.com/fogleman/gg v1.3.0
 	github.com/golang/freetype v0.0.0-20170609003504-e2365dfdc4a0
+	github.com/peterstace/simplefeatures v0.50.0
 	github.com/santhosh-tekuri/jsonschema/v6 v6.0.3
 	golang.org/x/image v0.48.0
 	gopkg.in/yaml.v3 v3.0.1
