@@ -89,6 +89,11 @@ func onSegment(a, b, v Point) bool {
 
 // segmentsTouch says whether two closed segments share a point.
 func segmentsTouch(a, b, c, d Point) bool {
+	// Comparing is exact, and most segments are far apart.
+	if max(a.X, b.X) < min(c.X, d.X) || max(c.X, d.X) < min(a.X, b.X) ||
+		max(a.Y, b.Y) < min(c.Y, d.Y) || max(c.Y, d.Y) < min(a.Y, b.Y) {
+		return false
+	}
 	o1, o2, o3, o4 := Orient(a, b, c), Orient(a, b, d), Orient(c, d, a), Orient(c, d, b)
 	if o1*o2 < 0 && o3*o4 < 0 {
 		return true

@@ -174,7 +174,10 @@ func textKey(name, label string, at *string) key {
 		if !strings.HasPrefix(n.Tag, "!!") || n.Tag == "!!binary" {
 			return "is marked " + n.Tag
 		}
-		if strings.ContainsFunc(n.Value, func(r rune) bool { return r < ' ' || r == 0x7f }) || len([]rune(n.Value)) > maxNameRunes {
+		if wrong := wrongLetter(n.Value, false); wrong != "" {
+			return quotedWrong(wrong, n.Value)
+		}
+		if len([]rune(n.Value)) > maxNameRunes {
 			return said(n)
 		}
 		*at = n.Value
@@ -302,9 +305,11 @@ func longTextKey(name, label string, at *string) key {
 	k := textKey(name, label, at)
 	k.accepted = fmt.Sprintf("text of at most %d letters", most)
 	k.read = func(n *yaml.Node) string {
-		bad := func(r rune) bool { return r < ' ' && r != '\n' && r != '\t' || r == 0x7f }
-		if n.Kind != yaml.ScalarNode || strings.ContainsFunc(n.Value, bad) || len([]rune(n.Value)) > most {
+		if n.Kind != yaml.ScalarNode || len([]rune(n.Value)) > most {
 			return said(n)
+		}
+		if wrong := wrongLetter(n.Value, true); wrong != "" {
+			return quotedWrong(wrong, n.Value)
 		}
 		*at = n.Value
 		return ""

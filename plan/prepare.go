@@ -92,6 +92,9 @@ func prepareItems(p *Plan) (*Prepared, error) {
 		if err != nil {
 			return nil, &Problem{Field: pieceField(piece.Name), Text: "cannot be cut out: " + err.Error(), Accepted: "a shape and allowances that leave a plain outline"}
 		}
+		if err := pr.within(piece.Name, piece.Copies, len(cut)); err != nil {
+			return nil, err
+		}
 		box := cut.Bounds()
 		pr.Pieces = append(pr.Pieces, PieceResult{piece, cut, box.Height(), box.Width(), cut.Area()})
 		pr.addItems(p, i)

@@ -52,7 +52,13 @@ type reader struct {
 	problems Problems
 }
 
+// maxProblems is how many problems of one file are named; more tell nobody more.
+const maxProblems = 100
+
 func (r *reader) wrong(n *yaml.Node, field, text, accepted string) {
+	if len(r.problems) >= maxProblems {
+		return
+	}
 	r.problems = append(r.problems, &Problem{File: r.file, Line: n.Line, Field: field, Text: text, Accepted: accepted})
 }
 
@@ -129,6 +135,9 @@ func (r *reader) mapping(n *yaml.Node, field string, keys []key, below map[strin
 			continue
 		}
 		at := slices.IndexFunc(keys, func(k key) bool { return k.name == name.Value })
+		if at < 0 && len(r.problems) >= maxProblems {
+			return
+		}
 		if at < 0 {
 			meant = append(meant, r.unknown(name, inner, keys, below))
 			continue
@@ -210,8 +219,13 @@ func readList[T any](r *reader, n *yaml.Node, field string, into *[]T, read func
 	if n.Kind == yaml.ScalarNode && n.Tag == "!!null" {
 		return
 	}
-	if n.Kind != yaml.SequenceNode || len(n.Content) > maxItems {
-		r.wrong(n, field, said(n), fmt.Sprintf("a list of at most %d entries, each beginning with a dash", maxItems))
+	accepted := fmt.Sprintf("a list of at most %d entries, each beginning with a dash", maxItems)
+	if n.Kind != yaml.SequenceNode {
+		r.wrong(n, field, said(n), accepted)
+		return
+	}
+	if len(n.Content) > maxItems {
+		r.wrong(n, field, fmt.Sprintf("holds %d entries", len(n.Content)), accepted)
 		return
 	}
 	for i, item := range n.Content {

@@ -78,8 +78,12 @@ func (r *reader) piece(n *yaml.Node, field string) PieceSpec {
 
 func (r *reader) points(n *yaml.Node, field string) [][2]float64 {
 	const accepted = "a list of at most 2000 corners, each [x, y] in cm"
-	if n.Kind != yaml.SequenceNode || len(n.Content) > 2000 {
+	if n.Kind != yaml.SequenceNode {
 		r.wrong(n, field, said(n), accepted)
+		return nil
+	}
+	if len(n.Content) > 2000 {
+		r.wrong(n, field, fmt.Sprintf("holds %d corners", len(n.Content)), accepted)
 		return nil
 	}
 	var out [][2]float64

@@ -20,6 +20,7 @@ import (
 const (
 	maxFileBytes = 1 << 20
 	maxDepth     = 20
+	maxValues    = 200_000
 )
 
 // readSource reads a plan file's bytes, never more than a plan may have.
@@ -99,11 +100,26 @@ func parseSource(data []byte, name string) (*yaml.Node, error) {
 	if root.Kind != yaml.MappingNode {
 		return nil, whole(root.Line, "is not a list of keys and values", "a plan that begins with `ellwand: 1`")
 	}
+	if n := valuesIn(root, maxValues); n > maxValues {
+		return nil, whole(root.Line, fmt.Sprintf("holds more than %d values", maxValues), fmt.Sprintf("a plan of at most %d", maxValues))
+	}
 	if p := checkShape(root, "", 1); p != nil {
 		p.File = name
 		return nil, p
 	}
 	return root, nil
+}
+
+// valuesIn counts the values of a tree, no further than a little over most.
+// Aliases are not followed: they are refused afterwards.
+func valuesIn(n *yaml.Node, most int) int {
+	count := 1
+	for _, c := range n.Content {
+		if count += valuesIn(c, most-count); count > most {
+			break
+		}
+	}
+	return count
 }
 
 func joinComments(a, b string) string {
@@ -193,6 +209,12 @@ func checkKeys(n *yaml.Node, field string, depth int) *Problem {
 		key, value := n.Content[i], n.Content[i+1]
 		if key.Kind != yaml.ScalarNode || key.Tag == "!!merge" || key.Anchor != "" {
 			return &Problem{Line: key.Line, Field: cmp.Or(field, "the file"), Text: "has a key that is not a plain word", Accepted: "a plain word as key"}
+		}
+		if wrong := wrongLetter(key.Value, false); wrong != "" {
+			return &Problem{Line: key.Line, Field: cmp.Or(field, "the file"), Text: "has a key that " + quotedWrong(wrong, key.Value), Accepted: "a plain word as key"}
+		}
+		if n := utf8.RuneCountInString(key.Value); n > maxNameRunes {
+			return &Problem{Line: key.Line, Field: cmp.Or(field, "the file"), Text: fmt.Sprintf("has a key of %d letters", n), Accepted: fmt.Sprintf("a key of at most %d letters", maxNameRunes)}
 		}
 		inner := strings.TrimPrefix(field+"."+key.Value, ".")
 		if line, twice := first[key.Value]; twice {

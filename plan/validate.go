@@ -50,6 +50,9 @@ type checker struct {
 }
 
 func (c *checker) wrong(field, text, accepted string) {
+	if len(c.problems) >= maxProblems {
+		return
+	}
 	c.problems = append(c.problems, &Problem{File: c.file, Line: lineOf(c.plan.root, field), Field: field, Text: text, Accepted: accepted})
 }
 
