@@ -20,6 +20,7 @@ setup:
 
 test: setup check build
 	go test ./...
+	@scripts/fuzz.sh 3s
 	@scripts/reproducible.sh $(VERSION)
 	@scripts/e2e.sh $(BIN)
 
@@ -45,9 +46,10 @@ bench: setup
 		--results layout/testdata/results $(wildcard layout/testdata/*.json)
 	go test -run '^$$' -bench . -benchtime 2x ./geometry/... ./layout/...
 
+# Every fuzz target; make fuzz FUZZ_TIME=1h for longer.
+FUZZ_TIME := 60s
 fuzz: setup
-	go test -run '^$$' -fuzz FuzzParse -fuzztime 60s ./plan
-	go test -run '^$$' -fuzz FuzzNew -fuzztime 60s ./geometry
+	@scripts/fuzz.sh $(FUZZ_TIME)
 
 # The program with its desktop entry, icon, file type and manual page, under
 # PREFIX, staged below DESTDIR: make build && sudo make install PREFIX=/usr
