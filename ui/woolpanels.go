@@ -114,7 +114,7 @@ func fillLoom(f *form) {
 // Cloth.
 
 func clothShape(b *bench) string {
-	return yarnShape(b) + samplesShape(b)
+	return yarnShape(b) + samplesShape(b) + matchingShape(b)
 }
 
 func fillCloth(f *form) {
@@ -147,6 +147,7 @@ func fillCloth(f *form) {
 	for _, key := range []string{"reed_dents_per_10cm", "dent_order", "selvedge_extra_ends", "sample_cm", "heading_cm"} {
 		f.field("cloth." + key)
 	}
+	f.matching()
 	f.samples()
 	f.heading("Cutting")
 	f.field("cutting.gap_cm")
