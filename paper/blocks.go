@@ -198,13 +198,33 @@ func (t Table) strips(d *Doc, wide, factor float64) []strip {
 type Steps []string
 
 func (s Steps) strips(d *Doc, wide, factor float64) []strip {
+	order := make(Order, len(s))
+	for i, step := range s {
+		order[i] = Step{Text: step}
+	}
+	return order.strips(d, wide, factor)
+}
+
+// Step is one of an Order: what is done in bold letters, and the particulars.
+type Step struct{ Head, Text string }
+
+// Order is Steps with a head each.
+type Order []Step
+
+func (o Order) strips(d *Doc, wide, factor float64) []strip {
 	size := textSize * factor
 	box := 0.34 * factor
-	in := box + 0.25*factor + d.width(fmt.Sprintf("%d.  ", len(s)), size, true)
+	in := box + 0.25*factor + d.width(fmt.Sprintf("%d.  ", len(o)), size, true)
 	var out []strip
-	for i, step := range s {
+	for i, step := range o {
 		number := fmt.Sprintf("%d.", i+1)
-		rows := d.lines(step, size, false, wide, in)
+		var rows []strip
+		if step.Head != "" {
+			rows = d.lines(step.Head, size, true, wide, in)
+		}
+		if step.Text != "" || step.Head == "" {
+			rows = append(rows, d.lines(step.Text, size, false, wide, in)...)
+		}
 		first := rows[0].draw
 		rows[0].draw = func(x, y float64) {
 			d.pdf.SetDrawColor(int(Faint.R), int(Faint.G), int(Faint.B))
@@ -213,7 +233,10 @@ func (s Steps) strips(d *Doc, wide, factor float64) []strip {
 			d.text(number, x+box+0.2*factor, y, size, true, Ink)
 			first(x, y)
 		}
-		out = append(out, kept(rows)...)
+		if len(rows) <= 12 {
+			rows = kept(rows)
+		}
+		out = append(out, rows...)
 		out = append(out, gap(0.08*factor))
 	}
 	return out

@@ -57,6 +57,7 @@ func cardSheets(r *plan.Result, o Options) ([]paper.Sheet, error) {
 	if len(out) == 0 {
 		return nil, fmt.Errorf("this plan asks for no work of that stage, so there is no card; accepted is another stage, or all of them")
 	}
+	out[0].Blocks = append(wrongs(r), out[0].Blocks...)
 	return out, nil
 }
 

@@ -22,10 +22,9 @@ func chalkSheets(r *plan.Result, o Options) []paper.Sheet {
 			u.bare(b.MinY) + " – " + u.bare(b.MaxY), corners(s, p.Cut, u)})
 	}
 	sheet := paper.Sheet{Title: "Chalk list", Under: fmt.Sprintf("%s  ·  cloth %s × %s, in the order of cutting", title(r), u.length(s.LengthCM), u.length(s.WidthCM)),
-		Blocks: []paper.Block{
+		Blocks: append(wrongs(r),
 			paper.Text(fmt.Sprintf("Distances in %s: along from the first cut end, across from the left selvedge. Chalk every piece before cutting any.", unitWord(u))),
-			table,
-		}}
+			table)}
 	for _, n := range pieceNotes(r) {
 		sheet.Blocks = append(sheet.Blocks, paper.Note(n))
 	}

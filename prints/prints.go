@@ -122,6 +122,19 @@ func flow(w io.Writer, r *plan.Result, o Options, sheets []paper.Sheet) error {
 	return d.Write(w)
 }
 
+// wrongs are what stands in the way of the plan as it is, to stand first on what
+// is worked by.
+func wrongs(r *plan.Result) []paper.Block {
+	var out []paper.Block
+	for _, c := range r.CannotBeMade {
+		out = append(out, paper.Caution("As it stands this cannot be made: "+c.Text))
+	}
+	for _, f := range r.Faults {
+		out = append(out, paper.Caution("The lay has a fault: "+f.Text+"."))
+	}
+	return out
+}
+
 func title(r *plan.Result) string {
 	if t := r.Plan().Title; t != "" {
 		return t

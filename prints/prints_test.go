@@ -312,3 +312,11 @@ func TestWeightsAreHungFromACard(t *testing.T) {
 	}
 	clear(t, "warp-weighted", pages)
 }
+
+// Nobody works by a card of a plan that cannot be made without reading so first.
+func TestPlanThatCannotBeMadeSaysSoOnWhatIsPrinted(t *testing.T) {
+	r := worked(t, "raw_g: 3600", "raw_g: 500")
+	for _, k := range []prints.Kind{prints.Cards, prints.Chalk} {
+		says(t, pagesOf(t, k, r, prints.Options{})[0], "As it stands this cannot be made", "short by")
+	}
+}

@@ -120,20 +120,17 @@ func numberOn(c *paper.Canvas, text string, shape geometry.Polygon) {
 // sewing is the card of seams and hems in order, with their lengths.
 func (m *maker) sewing() []paper.Sheet {
 	u, h := m.u, m.r.Plan().Hours
-	table := paper.Table{Head: []string{"", "", "each", "times", "in all", "sewn"}, Figures: []bool{true, false, true, true, true}, Strong: map[int]bool{}}
 	seams, hems := 0.0, 0.0
+	var order paper.Order
 	for _, s := range m.r.Sewing() {
-		table.Strong[len(table.Rows)] = true
-		table.Rows = append(table.Rows, []string{fmt.Sprint(s.Number), s.What, "", "", u.length(s.TotalCM()), ""})
 		for _, l := range s.Lines {
-			total := l.CM * float64(l.Times)
 			if l.Hem {
-				hems += total
+				hems += l.CM * float64(l.Times)
 			} else {
-				seams += total
+				seams += l.CM * float64(l.Times)
 			}
-			table.Rows = append(table.Rows, []string{"", l.Name, u.length(l.CM), fmt.Sprint(l.Times), u.length(total), howSewn(l, h.MachineShare)})
 		}
+		order = append(order, m.sewn(s, h.MachineShare))
 	}
 	facts := paper.Facts{
 		{Label: "Seams", Value: u.far(seams / 100), From: seamWork(h.FellPasses)},
@@ -145,14 +142,39 @@ func (m *maker) sewing() []paper.Sheet {
 	if d := m.r.Garment.Draft; d != "" {
 		under = strings.ReplaceAll(d, "_", " ") + ", in order"
 	}
-	return []paper.Sheet{m.card("Sewing", under, blocks(facts, m.time("join", "fell", "hem"), table, caution(cautions.LongWork))...)}
+	return []paper.Sheet{m.card("Sewing", under, blocks(facts, m.time("join", "fell", "hem"), order, caution(cautions.LongWork))...)}
+}
+
+// sewn is a step of the order: its lines with their lengths, and by what they are
+// sewn where that is not alike.
+func (m *maker) sewn(s garment.Step, machineShare float64) paper.Step {
+	alike := true
+	for _, l := range s.Lines {
+		alike = alike && howSewn(l, machineShare) == howSewn(s.Lines[0], machineShare)
+	}
+	head := fmt.Sprintf("%s: %s", s.What, m.u.length(s.TotalCM()))
+	if alike {
+		head += ", " + howSewn(s.Lines[0], machineShare)
+	}
+	var parts []string
+	for _, l := range s.Lines {
+		text := l.Name + "\u00a0" + strings.ReplaceAll(m.u.length(l.CM), " ", "\u00a0")
+		if l.Times > 1 {
+			text += fmt.Sprintf("\u00a0×\u00a0%d", l.Times)
+		}
+		if !alike {
+			text += ", " + howSewn(l, machineShare)
+		}
+		parts = append(parts, text)
+	}
+	return paper.Step{Head: head, Text: strings.Join(parts, ";  ")}
 }
 
 // howSewn says by what a line is sewn: what shows, and every hem, by hand.
 func howSewn(l garment.StepLine, machineShare float64) string {
 	switch {
 	case l.Hem:
-		return "hem"
+		return "hemmed by hand"
 	case l.Shows:
 		return "by hand, shows"
 	case machineShare >= 1:
