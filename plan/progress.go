@@ -299,3 +299,25 @@ func (g *Progress) cloths(p *Plan, pr *Prepared, lay layout.Lay, r cloth.Reckoni
 		}
 	}
 }
+
+// RawNeededG is what a lot must give in all: at the grist really spun, once the
+// log tells it and while there is still yarn to spin, else as planned.
+func (r *Result) RawNeededG(f cloth.FleeceNeed) float64 {
+	if r.Progress != nil && len(r.Progress.past) == 0 {
+		for _, at := range r.Progress.Fleeces {
+			if at.Name == f.Name {
+				return at.RawNeededG
+			}
+		}
+	}
+	return f.RawNeededG
+}
+
+// LikelyH is the likely hours in all: those worked and those that remain at the
+// rates really worked, once there is a log, else as planned.
+func (r *Result) LikelyH() float64 {
+	if r.Progress != nil {
+		return r.Progress.Hours.Total.Likely
+	}
+	return r.Hours.Total.Likely
+}

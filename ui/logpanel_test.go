@@ -1,6 +1,7 @@
 package ui
 
 import (
+	"fmt"
 	"strings"
 	"testing"
 
@@ -42,6 +43,10 @@ func TestSkeinIsAddedByFormAndWhatRemainsIsTold(t *testing.T) {
 	}
 	if text := logAnswer(v.b.shown); !strings.Contains(text, "grey-warp is drifting coarse: 130.0 tex") {
 		t.Errorf("it says %q", text)
+	}
+	need := fmt.Sprintf("%.0f of", v.b.shown.Progress.Fleeces[0].RawNeededG)
+	if !strings.HasPrefix(v.figures.wool.value, need) || v.b.shown.RawNeededG(v.b.shown.Reckoning.Fleeces[0]) <= v.b.shown.Reckoning.Fleeces[0].RawNeededG {
+		t.Errorf("the reckoning line says %q of the fleece", v.figures.wool.value)
 	}
 	if bars := logBars(v.b.shown); len(bars) != 4 || bars[0].segments[0].amount != 240 {
 		t.Errorf("bars %+v", bars)

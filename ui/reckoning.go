@@ -224,26 +224,29 @@ func (l *reckoningLine) fleeces(r *plan.Result, short map[string]bool) {
 		return
 	}
 	var parts []string
+	lacking := false
 	for _, f := range r.Reckoning.Fleeces {
-		text := fmt.Sprintf("%.0f of %.0f g", f.RawNeededG, f.RawHaveG)
+		need := r.RawNeededG(f)
+		lacking = lacking || need > f.RawNeededG && need > f.RawHaveG
+		text := fmt.Sprintf("%.0f of %.0f g", need, f.RawHaveG)
 		if len(r.Reckoning.Fleeces) > 1 {
 			text = f.Name + " " + text
 		}
 		parts = append(parts, text)
 	}
-	l.wool.say(strings.Join(parts, " · "), short["fleece"])
+	l.wool.say(strings.Join(parts, " · "), short["fleece"] || lacking)
 }
 
 // hours are the likely ones, against the budget if there is one.
 func (l *reckoningLine) hours(r *plan.Result) {
-	h := r.Hours
-	if h.BudgetH == 0 {
+	likely, budget := r.LikelyH(), r.Hours.BudgetH
+	if budget == 0 {
 		l.time.caption = words("hours, likely")
-		l.time.say(fmt.Sprintf("%.0f h", h.Total.Likely), false)
+		l.time.say(fmt.Sprintf("%.0f h", likely), false)
 		return
 	}
 	l.time.caption = words("hours, likely of budget")
-	l.time.say(fmt.Sprintf("%.0f of %.0f h", h.Total.Likely, h.BudgetH), h.Total.Likely > h.BudgetH)
+	l.time.say(fmt.Sprintf("%.0f of %.0f h", likely, budget), likely > budget)
 }
 
 // tellTrouble says in full sentences why the plan cannot be made as it stands,
