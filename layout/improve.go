@@ -151,8 +151,7 @@ func (s *search) explore() {
 			s.sep.load(s.sep.all[:len(s.m.p.Items)], s.target(known, shrink))
 		}
 		s.clock.tick() // so that steps pass even where nothing overlaps
-		// Patience grows while nothing is gained, so that short searches try more.
-		ok, loss := s.sep.separate(2+min(1, fails/8), 60+min(140, 15*fails))
+		ok, loss := s.sep.separate(s.perseverance(fails))
 		if ok && s.take() {
 			fails, known, pool = 0, s.best.length(), pool[:0]
 			s.cut(s.target(known, shrink))
@@ -165,6 +164,14 @@ func (s *search) explore() {
 		s.sep.load(pick.all, s.target(known, shrink))
 		s.disturb()
 	}
+}
+
+// perseverance is how long one separation is tried. Many items take long to
+// find their places; few are better begun again soon. It grows while nothing is
+// gained.
+func (s *search) perseverance(fails int) (strikes, patience int) {
+	many := max(0, min(17, len(s.sep.loose)-26))
+	return 2 + min(1, fails/8+many/8), min(200, 60+8*many+15*fails)
 }
 
 // patience without a bound on time is short; with one, exploring goes on.

@@ -19,6 +19,8 @@ type skyline struct {
 	left  []int   // how many of each kind are still to be laid
 	rank  []int   // place of each kind in the order that breaks ties
 	unit  float64 // all lengths along are whole numbers of it; 0 when there is none
+	// unitAcross is the same for the widths and the cloth's.
+	unitAcross float64
 }
 
 type rectKind struct {
@@ -63,30 +65,38 @@ func newSkyline(m *model) *skyline {
 		s.kinds[at].n++
 		s.of[at] = append(s.of[at], i)
 	}
-	s.unit = s.commonUnit()
+	s.unit = commonUnit(s.measures(func(w rectWay) float64 { return w.l }))
+	s.unitAcross = commonUnit(append(s.measures(func(w rectWay) float64 { return w.w }), s.width))
 	s.left = make([]int, len(s.kinds))
 	s.rank = make([]int, len(s.kinds))
 	return s
 }
 
 // commonUnit is the greatest length on the grid of places of which all lengths
-// along are whole numbers, or 0. Pushed together, rectangles end at sums of
-// their lengths, so the shortest lay is a whole number of it long too.
-func (s *skyline) commonUnit() float64 {
+// are whole numbers, or 0. Pushed together, rectangles end at sums of their
+// lengths, so the shortest lay is a whole number of it long too.
+func commonUnit(lengths []float64) float64 {
 	var unit int64
-	for _, k := range s.kinds {
-		for _, w := range k.ways {
-			v := math.Round(w.l / placeGridCM)
-			if math.Abs(v*placeGridCM-w.l) > 1e-9 {
-				return 0
-			}
-			a := int64(v)
-			for a != 0 {
-				unit, a = a, unit%a
-			}
+	for _, l := range lengths {
+		v := math.Round(l / placeGridCM)
+		if math.Abs(v*placeGridCM-l) > 1e-9 {
+			return 0
+		}
+		for a := int64(v); a != 0; {
+			unit, a = a, unit%a
 		}
 	}
 	return float64(unit) * placeGridCM
+}
+
+func (s *skyline) measures(of func(rectWay) float64) []float64 {
+	var out []float64
+	for _, k := range s.kinds {
+		for _, w := range k.ways {
+			out = append(out, of(w))
+		}
+	}
+	return out
 }
 
 // bound is the least length, without the gap, that a lay may have which is no
@@ -269,6 +279,13 @@ func (s *skyline) bodies(ls []laid) []body {
 	return all
 }
 
+// wholeShare is the share of the time for rectangles in which lays that leave
+// nothing bare are looked for first, where there may be any.
+const wholeShare = 0.5
+
+// manyRectangles is the number above which such lays are seldom found.
+const manyRectangles = 60
+
 // searchRectangles looks for orders that pack shorter: from several sorted
 // orders, pairs are swapped or moved and the change kept when no worse; after a
 // while without gain it starts again from another. It ends when share of the
@@ -276,6 +293,11 @@ func (s *skyline) bodies(ls []laid) []body {
 func (s *search) searchRectangles(sky *skyline, share float64) {
 	if sky == nil {
 		return
+	}
+	if len(s.m.p.Items) <= manyRectangles {
+		s.fillWhole(sky, share*wholeShare)
+	} else {
+		s.fillWhole(sky, share*wholeShare/10)
 	}
 	const perStep, rounds = 50, 400
 	starts := sky.starts()
