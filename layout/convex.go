@@ -1,6 +1,10 @@
 package layout
 
-import "ellwand/geometry"
+import (
+	"slices"
+
+	"ellwand/geometry"
+)
 
 func cross(o, a, b geometry.Point) float64 {
 	return (a.X-o.X)*(b.Y-o.Y) - (a.Y-o.Y)*(b.X-o.X)
@@ -109,19 +113,35 @@ func emptyEar(q geometry.Polygon, a, b, c geometry.Point) bool {
 
 // joinConvex joins parts along shared edges while the union is convex.
 func joinConvex(parts []geometry.Polygon) []geometry.Polygon {
-	for again := true; again; {
-		again = false
-		for i := 0; i < len(parts) && !again; i++ {
-			for j := i + 1; j < len(parts) && !again; j++ {
-				if u := joined(parts[i], parts[j]); u != nil {
-					parts[i] = u
-					parts = append(parts[:j], parts[j+1:]...)
-					again = true
+	owner := map[edge]int{} // the part that an edge belongs to, as it runs round it
+	own := func(i int) {
+		for k, v := range parts[i] {
+			owner[edge{v, parts[i][(k+1)%len(parts[i])]}] = i
+		}
+	}
+	for i := range parts {
+		own(i)
+	}
+	for i := range parts {
+		for k := 0; k < len(parts[i]); k++ {
+			v, w := parts[i][k], parts[i][(k+1)%len(parts[i])]
+			j, shared := owner[edge{w, v}]
+			if !shared || j == i || parts[j] == nil {
+				continue
+			}
+			if u := joined(parts[i], parts[j]); u != nil {
+				for _, q := range []geometry.Polygon{parts[i], parts[j]} {
+					for n, c := range q {
+						delete(owner, edge{c, q[(n+1)%len(q)]})
+					}
 				}
+				parts[i], parts[j] = u, nil
+				own(i)
+				k = -1 // the union may join others at every edge
 			}
 		}
 	}
-	return parts
+	return slices.DeleteFunc(parts, func(q geometry.Polygon) bool { return q == nil })
 }
 
 // joined is the union of two convex polygons with an edge in common, or nil

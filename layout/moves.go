@@ -22,7 +22,7 @@ func (s *separation) moveItem(i int) {
 	}
 	slack := s.slack
 	here.cost = s.seen(here.k).cost(at.x, at.y, math.Inf(1), slack)
-	if here.cost == 0 {
+	if here.cost == 0 || s.m.cancelled() {
 		return
 	}
 	top := s.best[:0]
@@ -52,7 +52,7 @@ func (s *separation) moveItem(i int) {
 			best = t
 		}
 	}
-	if best = s.snug(best); best.cost < here.cost {
+	if best = s.snug(best); best.cost < here.cost && !s.m.cancelled() {
 		s.all[i] = s.m.body(forms[best.k], best.x, best.y)
 	}
 }

@@ -43,7 +43,8 @@ func (s *separation) gather(i int) {
 	}
 }
 
-// seen is the neighbours seen from the k-th form of the item gathered for.
+// seen is the neighbours seen from the k-th form of the item gathered for; not
+// all of them once the search is cancelled.
 func (s *separation) seen(k int) *view {
 	v := &s.views[k]
 	if v.ready {
@@ -63,6 +64,9 @@ func (s *separation) seen(k int) *view {
 		o := &s.all[j]
 		r := &row[o.form]
 		if r.pr == nil {
+			if s.m.cancelled() { // regions of many parts take their time
+				break
+			}
 			*r = s.m.reading(f, o.form)
 		}
 		v.all = append(v.all, neighbour{

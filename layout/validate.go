@@ -37,6 +37,9 @@ func (p Problem) Validate() error {
 		if i > 0 && len(p.Items[i].Outline) > 0 && len(p.Items[i-1].Outline) > 0 && sameItem(p.Items[i], p.Items[i-1]) {
 			continue
 		}
+		if i > 0 && len(p.Items[i].Outline) > 0 && sameItem(p.Items[i], p.Items[i-1]) {
+			continue
+		}
 		if err := p.validateItem(i); err != nil {
 			return err
 		}

@@ -36,17 +36,13 @@ func Widths(ctx context.Context, p *Plan, o Options, progress func(done, all int
 	if len(chosen) > 1 {
 		gap = chosen[1] - chosen[0]
 	}
-	st := &widthStudy{ctx, p, pr.Problem, o, seconds(max(0, o.Seconds) / float64(len(chosen)+gap)), map[int]layout.Lay{}, all}
-	for n, i := range chosen {
-		if progress != nil {
-			progress(n, len(chosen))
-		}
-		if err := st.at(i); err != nil {
-			rows, _ := st.rows()
-			return rows, err
-		}
+	st := &widthStudy{ctx, p, pr.Problem, o, map[int]layout.Lay{}, all}
+	left := max(0, o.Seconds) * float64(gap) / float64(len(chosen)+gap)
+	if err := st.lay(chosen, o.Seconds-left, progress); err != nil {
+		rows, _ := st.rows()
+		return rows, err
 	}
-	if err := st.refine(chosen); err != nil {
+	if err := st.refine(chosen, left); err != nil {
 		return nil, err
 	}
 	if progress != nil {
@@ -77,48 +73,60 @@ type widthStudy struct {
 	p        *Plan
 	base     layout.Problem
 	o        Options
-	perWidth time.Duration
 	lays     map[int]layout.Lay
 	widthsCM []float64
 }
 
-// at lays the pieces at width i, starting from the better of a first lay and of
-// the best lay at a narrower width, which is legal here too.
-func (st *widthStudy) at(i int) error {
-	if err := st.ctx.Err(); err != nil {
-		return err
+// lay lays the pieces at some of the widths, in so many seconds in all.
+func (st *widthStudy) lay(some []int, secs float64, progress func(done, all int)) error {
+	widths := make([]float64, len(some))
+	for n, i := range some {
+		widths[n] = st.widthsCM[i]
 	}
-	p := st.base
-	p.WidthCM = st.widthsCM[i]
-	best, err := layout.First(p)
-	for j, l := range st.lays {
-		if j < i && (err != nil || l.LengthCM < best.LengthCM) {
-			best, err = l, nil
+	began := time.Now()
+	told, known := 0, map[int]bool{}
+	found := func(n int, _ layout.Lay) {
+		if progress == nil {
+			return
 		}
+		known[n] = true
+		done := len(known)
+		if secs > 0 { // every width is searched again: what is done is the time
+			done = min(len(some), int(float64(len(some))*time.Since(began).Seconds()/secs))
+		}
+		if done > told {
+			told = done
+			progress(done, len(some))
+		}
+	}
+	lays, err := layout.Widths(st.ctx, st.base, widths, layout.Settings{Seed: st.o.Seed, Threads: st.o.Threads}, seconds(max(0, secs)), found)
+	for n, l := range lays {
+		if len(l.Placements) == 0 {
+			continue
+		}
+		p := st.base
+		p.WidthCM = l.WidthCM
+		if err := layout.Check(p, l); err != nil {
+			return fmt.Errorf("the lay found at %.1f cm is not sound: %w", p.WidthCM, err)
+		}
+		st.lays[some[n]] = l
 	}
 	if err != nil {
-		return fmt.Errorf("at %.1f cm the pieces cannot be laid: %w", p.WidthCM, err)
+		return err
 	}
-	best.WidthCM = p.WidthCM
-	if st.perWidth > 0 {
-		ctx, cancel := context.WithTimeout(st.ctx, st.perWidth)
-		defer cancel()
-		best, err = layout.Improve(ctx, p, best, layout.Settings{Seed: st.o.Seed, Threads: st.o.Threads}, nil)
-		if err != nil {
-			return fmt.Errorf("at %.1f cm the pieces cannot be laid: %w", p.WidthCM, err)
-		}
+	if len(st.lays) == 0 {
+		return fmt.Errorf("the pieces cannot be laid at any width from %.1f to %.1f cm", widths[0], widths[len(widths)-1])
 	}
-	if err := layout.Check(p, best); err != nil {
-		return fmt.Errorf("the lay found at %.1f cm is not sound: %w", p.WidthCM, err)
-	}
-	st.lays[i] = best
 	return nil
 }
 
 // refine looks at the widths left out just below the first that fits, so that
 // the narrowest that fits is found to the dent.
-func (st *widthStudy) refine(chosen []int) error {
+func (st *widthStudy) refine(chosen []int, secs float64) error {
 	for n, i := range chosen {
+		if _, ok := st.lays[i]; !ok {
+			continue
+		}
 		row, err := st.row(i)
 		if err != nil {
 			return err
@@ -126,14 +134,14 @@ func (st *widthStudy) refine(chosen []int) error {
 		if !row.Fits {
 			continue
 		}
-		if n > 0 {
-			for k := chosen[n-1] + 1; k < i; k++ {
-				if err := st.at(k); err != nil {
-					return err
-				}
-			}
+		if n == 0 || chosen[n-1]+1 == i {
+			return nil
 		}
-		return nil
+		var between []int
+		for k := chosen[n-1] + 1; k < i; k++ {
+			between = append(between, k)
+		}
+		return st.lay(between, secs, nil)
 	}
 	return nil
 }
@@ -141,8 +149,20 @@ func (st *widthStudy) refine(chosen []int) error {
 // rows is a row for every width laid, from the narrowest up.
 func (st *widthStudy) rows() ([]WidthRow, error) {
 	rows := []WidthRow{}
+	var shortest layout.Lay // of narrower cloth
 	for i := range st.widthsCM {
-		if _, ok := st.lays[i]; !ok {
+		l, ok := st.lays[i]
+		if !ok {
+			continue
+		}
+		p := st.base
+		p.WidthCM = l.WidthCM
+		narrower := shortest
+		narrower.WidthCM = l.WidthCM
+		if len(shortest.Placements) > 0 && shortest.LengthCM < l.LengthCM && layout.Check(p, narrower) == nil {
+			st.lays[i] = narrower
+		}
+		if shortest = st.lays[i]; len(shortest.Placements) == 0 {
 			continue
 		}
 		row, err := st.row(i)

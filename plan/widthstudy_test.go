@@ -105,7 +105,7 @@ func TestStoppedStudyGivesWhatItHas(t *testing.T) {
 			stop()
 		}
 	})
-	if err == nil || len(rows) != 3 {
+	if err == nil || len(rows) < 3 {
 		t.Errorf("%d rows, %v", len(rows), err)
 	}
 }
