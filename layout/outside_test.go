@@ -1,0 +1,99 @@
+package layout
+
+import (
+	"context"
+	"fmt"
+	"math"
+	"math/rand/v2"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"regexp"
+	"strconv"
+	"strings"
+	"testing"
+)
+
+// program is the shortest lay of rectangles as a mixed integer program in the
+// form that CPLEX's LP files have: for every two, one lies wholly before,
+// beyond, below or above the other.
+func program(width float64, sides [][2]float64) string {
+	var b, where, bits strings.Builder
+	most := 0.0
+	for _, s := range sides {
+		most += s[0]
+	}
+	fmt.Fprintf(&b, "Minimize\n obj: length\nSubject To\n")
+	for i, s := range sides {
+		fmt.Fprintf(&b, " x%d - length <= %g\n", i, -s[0])
+		fmt.Fprintf(&where, " 0 <= x%d <= %g\n 0 <= y%d <= %g\n", i, most, i, width-s[1])
+		for j := range sides[:i] {
+			t := sides[j]
+			fmt.Fprintf(&b, " x%d - x%d + %g a%d_%d <= %g\n", i, j, most, i, j, most-s[0])
+			fmt.Fprintf(&b, " x%d - x%d + %g b%d_%d <= %g\n", j, i, most, i, j, most-t[0])
+			fmt.Fprintf(&b, " y%d - y%d + %g c%d_%d <= %g\n", i, j, width, i, j, width-s[1])
+			fmt.Fprintf(&b, " y%d - y%d + %g d%d_%d <= %g\n", j, i, width, i, j, width-t[1])
+			fmt.Fprintf(&b, " a%[1]d_%[2]d + b%[1]d_%[2]d + c%[1]d_%[2]d + d%[1]d_%[2]d >= 1\n", i, j)
+			fmt.Fprintf(&bits, " a%[1]d_%[2]d b%[1]d_%[2]d c%[1]d_%[2]d d%[1]d_%[2]d\n", i, j)
+		}
+	}
+	fmt.Fprintf(&b, "Bounds\n%sBinary\n%sEnd\n", where.String(), bits.String())
+	return b.String()
+}
+
+var objective = regexp.MustCompile(`(?m)^Objective:\s+obj = (\S+) `)
+
+func solveOutside(t *testing.T, solver, program string) float64 {
+	dir := t.TempDir()
+	in, out := filepath.Join(dir, "in.lp"), filepath.Join(dir, "out.txt")
+	if err := os.WriteFile(in, []byte(program), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	if said, err := exec.Command(solver, "--lp", in, "-o", out, "--tmlim", "120", "--cuts").CombinedOutput(); err != nil {
+		t.Fatalf("%v: %s", err, said)
+	}
+	raw, err := os.ReadFile(out)
+	if err != nil {
+		t.Fatal(err)
+	}
+	m := objective.FindSubmatch(raw)
+	if m == nil || !strings.Contains(string(raw), "INTEGER OPTIMAL") {
+		t.Fatalf("no optimum in\n%s", raw)
+	}
+	v, err := strconv.ParseFloat(string(m[1]), 64)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return v
+}
+
+// Small sets of rectangles against GLPK (glpsol, Debian's glpk-utils), a solver
+// of mixed integer programs that shares nothing with this one.
+func TestShortestLayAgreesWithAnOutsideSolver(t *testing.T) {
+	solver, err := exec.LookPath("glpsol")
+	if err != nil {
+		t.Skip("glpsol is missing; scripts/setup.sh installs it")
+	}
+	rng := rand.New(rand.NewPCG(11, 5))
+	for set := range 12 {
+		p := Problem{WidthCM: 20 + rng.Float64()*30}
+		var sides [][2]float64
+		for range 4 + set%3 {
+			l, w := math.Round(50+rng.Float64()*350)/10, math.Round(p.WidthCM*(1.5+6*rng.Float64()))/10
+			p.Items = append(p.Items, rect("", l, w))
+			sides = append(sides, [2]float64{l, w})
+		}
+		want := solveOutside(t, solver, program(p.WidthCM, sides))
+		l, proved, err := Optimum(context.Background(), p)
+		if err != nil || !proved {
+			t.Fatalf("set %d: proved %v, error %v", set, proved, err)
+		}
+		mustCheck(t, p, l)
+		if math.Abs(l.LengthCM-want) > 2e-3 {
+			t.Errorf("set %d: %g cm, from outside %g cm", set, l.LengthCM, want)
+		}
+		if low := LowerBound(p); low > want+1e-6*want {
+			t.Errorf("set %d: bound %g cm, from outside %g cm", set, low, want)
+		}
+	}
+}
