@@ -5,8 +5,8 @@ import "math"
 // Places tried for a colliding item: near where it is, anywhere, and how many
 // of the best are refined.
 const (
-	triesNear     = 12
-	triesAnywhere = 20
+	triesNear     = 9
+	triesAnywhere = 15
 	refined       = 3
 )
 
@@ -27,12 +27,13 @@ func (s *separation) moveItem(i int) {
 	}
 	top := s.best[:0]
 	limit := math.Inf(1)
-	for n := 0; n < triesAnywhere+triesNear; n++ {
+	near := triesNear + 3*len(forms)
+	for n := range near + triesAnywhere + 5*len(forms) {
 		if n%8 == 0 && s.clock.over() {
 			return
 		}
 		t := trial{k: here.k}
-		if n < triesNear {
+		if n < near {
 			s.near(&t, &here, forms)
 		} else {
 			s.anywhere(&t, forms)

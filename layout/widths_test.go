@@ -2,7 +2,6 @@ package layout
 
 import (
 	"context"
-	"fmt"
 	"reflect"
 	"testing"
 	"time"
@@ -54,7 +53,7 @@ func BenchmarkWidthStudy(b *testing.B) {
 				b.Fatal(err)
 			}
 			longer := 100 * (lays[k].LengthCM/alone.LengthCM - 1)
-			b.Log(fmt.Sprintf("%.1f cm: %.3f cm in the study, %.3f cm alone, %+.2f %%", q.WidthCM, lays[k].LengthCM, alone.LengthCM, longer))
+			b.Logf("%.1f cm: %.3f cm in the study, %.3f cm alone, %+.2f %%", q.WidthCM, lays[k].LengthCM, alone.LengthCM, longer)
 			worst = max(worst, longer)
 		}
 		b.ReportMetric(worst, "%longer")
