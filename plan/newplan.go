@@ -81,8 +81,8 @@ func (p *Plan) wideEnough() error {
 	return fmt.Errorf("no loom is wide enough for this garment")
 }
 
-// heavyEnough makes the fleece, which is a default, what the first lay needs, up
-// to the next 100 g.
+// heavyEnough makes the fleece, which is a default, half as much again as the
+// first lay needs, for other cuts and looms, up to the next 100 g.
 func (p *Plan) heavyEnough() error {
 	pr, err := Prepare(p)
 	if err != nil {
@@ -99,7 +99,7 @@ func (p *Plan) heavyEnough() error {
 	for i := range p.Fleeces {
 		for _, f := range r.Reckoning.Fleeces {
 			if f.Name == p.Fleeces[i].Name {
-				p.Fleeces[i].RawG = math.Ceil(f.RawNeededG/100) * 100
+				p.Fleeces[i].RawG = math.Ceil(1.5*f.RawNeededG/100) * 100
 			}
 		}
 	}

@@ -1,10 +1,9 @@
 package ui
 
 import (
+	"errors"
 	"fmt"
 	"image"
-	"io"
-	"path/filepath"
 	"strings"
 
 	"fyne.io/fyne/v2"
@@ -15,6 +14,7 @@ import (
 
 	"ellwand/layout/drawing"
 	"ellwand/plan"
+	"ellwand/prints"
 )
 
 // flatPixels is how wide the garment is drawn for the drawer, in pixels.
@@ -123,33 +123,12 @@ func (f *flatView) enlarge() {
 	})
 }
 
-// exportFlat asks where the garment drawn flat goes: a picture, a drawing or
-// pages, as the name ends.
+// exportFlat asks where the garment laid flat goes.
 func (v *window) exportFlat() {
 	v.settle()
-	if v.b.shown == nil {
-		v.fault(fmt.Errorf("there is no garment to draw yet"))
+	if !v.b.current() {
+		v.fault(errors.New(words("there is no garment to draw yet")))
 		return
 	}
-	c := &chooser{title: "Export the garment laid flat (.png, .svg or .pdf)", action: "Export", endings: []string{".pdf", ".png", ".svg"}, saving: true, chosen: v.drawFlat}
-	c.ask(v, filepath.Join(v.folder(), v.fileName()+"-flat.pdf"))
-}
-
-func (v *window) drawFlat(path string) {
-	write, err := drawing.FlatForFile(path)
-	if err != nil {
-		v.fault(err)
-		return
-	}
-	sheet := v.b.shown.FlatSheet(v.now().Format("2006-01-02"))
-	v.b.spawn(func() {
-		err := plan.WriteFile(path, func(w io.Writer) error { return write(w, sheet, drawing.Options{}) })
-		v.b.onWindow(func() {
-			if err != nil {
-				v.fault(fmt.Errorf("the garment cannot be drawn flat: %w", err))
-				return
-			}
-			v.say(words("The garment laid flat is in %s.", path), false)
-		})
-	})
+	v.exportTo(export{kind: prints.Flat}.usual())
 }

@@ -12,7 +12,6 @@ func (v *window) planOrders() []order {
 		{text: "Save", keys: ctrl(fyne.KeyS), do: v.savePlan},
 		{text: "Save as…", keys: ctrl(fyne.KeyS, fyne.KeyModifierShift), do: v.savePlanAs},
 		{text: "Export or print…", keys: ctrl(fyne.KeyE), do: v.exportPlan},
-		{text: "Export it laid flat…", do: v.exportFlat},
 		line(),
 		{text: "Quit", keys: ctrl(fyne.KeyQ), do: func() { v.leaving("Quit", v.Close) }},
 	}
