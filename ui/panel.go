@@ -223,6 +223,7 @@ func fillGarment(f *form) {
 	for _, name := range []string{"seam_cm", "hem_cm", "selvedge_edge_cm", "max_tip_cm"} {
 		f.field("allowances." + name)
 	}
+	f.fitChecks()
 	f.seamsThatShow()
 	f.heading("Finished sizes")
 	f.said(func() string {

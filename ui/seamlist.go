@@ -2,7 +2,9 @@ package ui
 
 import (
 	"slices"
+	"strings"
 
+	"ellwand/garment"
 	"ellwand/plan"
 )
 
@@ -47,4 +49,24 @@ func seamNames(b *bench) string {
 		}
 	}
 	return all
+}
+
+// fitChecks says of every check of fit how it comes out, and its rule.
+func (f *form) fitChecks() {
+	f.heading(words("Does it fit?"))
+	f.said(func() string {
+		r := f.b.shown
+		if r == nil || r.Garment.Draft == "" {
+			return words("There is nothing to check: the pieces are your own.")
+		}
+		var lines []string
+		for _, n := range garment.FitNotes(r.Garment, f.b.plan().Body) {
+			line := n.String()
+			if !n.OK {
+				line = "! " + line
+			}
+			lines = append(lines, line)
+		}
+		return strings.Join(lines, "\n")
+	})
 }
