@@ -6,7 +6,7 @@ VERSION := 0.5.0
 PREFIX := /usr/local
 
 .PHONY: run test check race bench build setup e2e fuzz clean \
-	install uninstall deb deb-test windows reproducible vulncheck licences
+	install uninstall deb deb-test windows reproducible vulncheck licences soak
 
 run: setup build
 	@scripts/run.sh $(BIN)
@@ -87,3 +87,9 @@ licences:
 
 clean:
 	rm -rf build cutting.png
+
+# Random use of the window, as long as is wanted: make soak SOAK=8h. Under the
+# race detector with RACE=-race.
+SOAK := 1m
+soak: setup
+	ELLWAND_SOAK=$(SOAK) go test $(RACE) ./ui -count=1 -timeout 0 -v -run 'TestSoak|TestPackingCancelledAThousandTimes'

@@ -1,0 +1,186 @@
+package ui
+
+import (
+	"math/rand/v2"
+	"os"
+	"path/filepath"
+	"runtime"
+	"testing"
+	"time"
+
+	"fyne.io/fyne/v2"
+
+	"ellwand/plan"
+)
+
+// soakFor is how long the window is used at random: a few seconds with the
+// tests; `make soak SOAK=8h` for as long as is wanted.
+func soakFor(t *testing.T) time.Duration {
+	text := os.Getenv("ELLWAND_SOAK")
+	if text == "" {
+		return 4 * time.Second
+	}
+	d, err := time.ParseDuration(text)
+	if err != nil {
+		t.Fatalf("ELLWAND_SOAK is %q; accepted is a time like 10m or 8h", text)
+	}
+	return d
+}
+
+// drain runs all that has come back to the window by now.
+func (l *loop) drain() {
+	for {
+		select {
+		case f := <-l.queue:
+			f()
+		default:
+			return
+		}
+	}
+}
+
+// deeds are what a person does at the window, by name.
+func deeds(v *window, r *rand.Rand, folder string) map[string]func() {
+	fields := map[string][]string{
+		"body.stature_cm":         {"160", "170", "185", "9999", "", "1e308"},
+		"cloth.finished_width_cm": {"55", "64", "72", "0", "-4"},
+		"cloth.take_up":           {"0.05", "0.12", "1"},
+		"garment.draft":           {"tunic", "shift", "hood", "coif", "apron", "bag", "nothing"},
+		"cutting.gap_cm":          {"0", "0.5", "40"},
+		"title":                   {"By the river", "=1+1", "{{.}}"},
+		"show_units":              {"cm", "inch"},
+	}
+	var paths []string
+	for path := range fields {
+		paths = append(paths, path)
+	}
+	pick := func() {
+		if res := v.b.shown; res != nil && len(res.Prepared.Problem.Items) > 0 {
+			v.b.pick(res.Prepared.Problem.Items[r.IntN(len(res.Prepared.Problem.Items))].ID)
+		}
+	}
+	try := func(f func() error) func() { return func() { v.strip.try(f) } }
+	return map[string]func(){
+		"enter": func() {
+			path := paths[r.IntN(len(paths))]
+			v.b.set(path, path, fields[path][r.IntN(len(fields[path]))]) //nolint:errcheck // many are refused
+		},
+		"undo": v.b.undo, "redo": v.b.redo, "pick": pick,
+		"turn": try(v.b.turn), "flip": try(v.b.flip), "pin": try(v.b.pin),
+		"nudge": try(func() error { return v.b.nudge(r.Float64()*4-2, r.Float64()*4-2) }),
+		"pack":  v.b.pack, "stop": v.b.stop,
+		"panel":  func() { v.panels.open(r.IntN(len(v.panels.all))) },
+		"drawer": func() { v.drawer.toggle(r.IntN(3)) },
+		"zoom":   func() { v.strip.zoomMiddle(float32(0.7 + r.Float64())) },
+		"fit":    v.strip.fit,
+		"next":   func() { v.strip.pickNext(1 - 2*r.IntN(2)) },
+		"resize": func() { v.Resize(fyne.NewSize(float32(900+r.IntN(600)), float32(600+r.IntN(400)))) },
+		"help": func() {
+			v.help()
+			v.Canvas().Overlays().Top().Hide()
+		},
+		"save": func() { v.b.save(filepath.Join(folder, "soak.yaml")) }, //nolint:errcheck // it may be refused
+	}
+}
+
+// resting waits until nothing is packed or worked out and gives the goroutines
+// and the memory in use.
+func resting(t *testing.T, v *window, l *loop) (goroutines int, heap uint64) {
+	v.b.stop()
+	l.rest(v.b)
+	if v.progress.Visible() {
+		t.Error("nothing is packed, yet the progress bar shows")
+	}
+	if !v.packOff.Disabled() || v.packOn.Disabled() {
+		t.Error("nothing is packed, yet the buttons say so")
+	}
+	least := 1 << 30
+	for end := time.Now().Add(5 * time.Second); time.Now().Before(end); {
+		l.drain()
+		n := runtime.NumGoroutine()
+		if n == least {
+			break
+		}
+		least = min(least, n)
+		time.Sleep(30 * time.Millisecond)
+	}
+	runtime.GC()
+	runtime.GC()
+	var m runtime.MemStats
+	runtime.ReadMemStats(&m)
+	return least, m.HeapAlloc
+}
+
+func TestSoak(t *testing.T) {
+	until := time.Now().Add(soakFor(t))
+	v, l := opened(t, "light")
+	seed := uint64(time.Now().UnixNano())
+	t.Logf("seed %d", seed)
+	r := rand.New(rand.NewPCG(seed, 8))
+	all := deeds(v, r, t.TempDir())
+	var names []string
+	for name := range all {
+		names = append(names, name)
+	}
+	var goroutines []int
+	var heaps []uint64
+	done := map[string]int{}
+	for rounds := 0; rounds < 3 || time.Now().Before(until); rounds++ {
+		for range 40 {
+			name := names[r.IntN(len(names))]
+			done[name]++
+			all[name]()
+			l.drain()
+			if r.IntN(8) == 0 {
+				time.Sleep(time.Duration(r.IntN(20)) * time.Millisecond)
+			}
+		}
+		v.begin(plan.Starter(), "")
+		n, heap := resting(t, v, l)
+		goroutines, heaps = append(goroutines, n), append(heaps, heap)
+		if t.Failed() {
+			t.Fatalf("round %d", rounds)
+		}
+	}
+	last := len(heaps) - 1
+	t.Logf("%d rounds: goroutines %d at first, %d at last; memory in use %d kB at first, %d kB at last; done %v",
+		len(heaps), goroutines[0], goroutines[last], heaps[0]>>10, heaps[last]>>10, done)
+	if goroutines[last] > goroutines[0]+5 {
+		t.Errorf("goroutines grow: %v", goroutines)
+	}
+	// The tool kit's own stores (letters drawn, text measured) fill at first.
+	const stores = 48 << 20
+	if heaps[last] > heaps[min(2, last)]+stores {
+		t.Errorf("memory grows: %v", heaps)
+	}
+}
+
+func TestPackingCancelledAThousandTimes(t *testing.T) {
+	b, l := ferryman(t)
+	before := runtime.NumGoroutine()
+	r := rand.New(rand.NewPCG(4, 4))
+	for k := range 1000 {
+		b.pack()
+		if b.packing == nil {
+			t.Fatalf("time %d: no packing started", k)
+		}
+		time.Sleep(time.Duration(r.IntN(2000)) * time.Microsecond)
+		l.drain()
+		if k%2 == 0 {
+			b.stop()
+		} else {
+			b.cancelPacking()
+		}
+		if b.packing != nil {
+			t.Fatalf("time %d: it goes on", k)
+		}
+	}
+	after := 1 << 30
+	for end := time.Now().Add(10 * time.Second); after > before+5 && time.Now().Before(end); time.Sleep(20 * time.Millisecond) {
+		l.drain()
+		after = runtime.NumGoroutine()
+	}
+	if after > before+5 {
+		t.Errorf("%d goroutines before, %d after a thousand cancelled packings", before, after)
+	}
+}
