@@ -139,6 +139,7 @@ func (b *bodied) measureGores() error {
 	}
 	if n := b.v["centre_gores"]; n > 0 {
 		b.slitCM = b.lengthCM - waist
+		b.narrowForLength("centre_gore_width_cm", b.slitCM, 1.4)
 		hem += n * b.v["centre_gore_width_cm"]
 		from += fmt.Sprintf(" + %g centre gores × %g cm", n, b.v["centre_gore_width_cm"])
 		b.size("centre_gore_length_cm", "Centre gores, along the slit", b.slitCM, "length %.1f cm − waist %.1f cm", b.lengthCM, waist)

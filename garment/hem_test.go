@@ -36,3 +36,12 @@ func TestGoresOfAShortGownAreNarrower(t *testing.T) {
 		t.Errorf("notes %q", g.Notes)
 	}
 }
+
+// An overdress too short for gores of its full width has narrower ones.
+func TestGoresOfAShortOverdressAreNarrower(t *testing.T) {
+	b := handBody()
+	b.CM[BackNeckHeight], b.CM[BackNeckToWaist] = 142, 52
+	if _, err := Draft("overdress", b, map[string]float64{"hem_at": 1, "centre_gores": 2}); err != nil {
+		t.Error(err)
+	}
+}

@@ -107,12 +107,14 @@ func (o *overdress) measureGores() error {
 	if n := o.v["side_gores"]; n > 0 {
 		o.widenForStep(hem + o.v["centre_gores"]*o.v["centre_gore_width_cm"])
 		o.goreCM = o.lengthCM - o.waistCM*o.v["gores_from"]
+		o.narrowForLength("side_gore_width_cm", o.goreCM, map[float64]float64{2: 1.4, 4: 1}[n])
 		hem += n * o.v["side_gore_width_cm"]
 		from += fmt.Sprintf(" + %g side gores × %g cm", n, o.v["side_gore_width_cm"])
 		o.size("side_gore_length_cm", "Side gores, along the seam", o.goreCM, "length %.1f cm − gore start %.1f cm", o.lengthCM, o.lengthCM-o.goreCM)
 	}
 	if n := o.v["centre_gores"]; n > 0 {
 		o.slitCM = o.lengthCM - o.waistCM
+		o.narrowForLength("centre_gore_width_cm", o.slitCM, 1.4)
 		hem += n * o.v["centre_gore_width_cm"]
 		from += fmt.Sprintf(" + %g centre gores × %g cm", n, o.v["centre_gore_width_cm"])
 		o.size("centre_gore_length_cm", "Centre gores, along the slit", o.slitCM, "length %.1f cm − waist %.1f cm", o.lengthCM, o.waistCM)
