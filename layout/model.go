@@ -91,6 +91,9 @@ func newModelOf(ctx context.Context, p Problem, spread float64) *model {
 
 // fieldCells shares some memory among the fields of all pairs.
 func fieldCells(m *model) int {
+	if !m.cancelled() && m.heavy() {
+		return 0 // borders of many parts take longer to work out than they save
+	}
 	forms := len(m.forms)
 	pairs := float64(forms) * float64(forms)
 	if len(m.turned) > 0 {
