@@ -27,11 +27,12 @@ type bench struct {
 	path    string     // where the plan is kept; "" when it has no file yet
 	held    plan.Stamp // what that file held when it was last read or written
 
-	shown   *plan.Result // the last that could be worked out; nil for none
-	of      *plan.Plan   // the plan that shown belongs to
-	trouble error        // why the plan as it stands gives no lay
-	picked  string       // item ID, "" for none
-	also    []string     // further pieces picked together with it
+	shown   *plan.Result            // the last that could be worked out; nil for none
+	of      *plan.Plan              // the plan that shown belongs to
+	trouble error                   // why the plan as it stands gives no lay
+	picked  string                  // item ID, "" for none
+	also    []string                // further pieces picked together with it
+	kept    map[string]*plan.Result // lays to be compared, by letter
 
 	packing *packing
 	entry   *plan.Plan                  // the entry of the log being filled in; nil before the first
@@ -61,7 +62,7 @@ func (b *bench) start(p *plan.Plan, path string) {
 	b.history = plan.NewHistory(p)
 	b.history.Check = changeable
 	b.held = p.ReadFrom()
-	b.path, b.shown, b.of, b.trouble, b.picked, b.also = path, nil, nil, nil, "", nil
+	b.path, b.shown, b.of, b.trouble, b.picked, b.also, b.kept = path, nil, nil, nil, "", nil, nil
 	b.known = map[*plan.Plan]*plan.Result{}
 	b.tell(planChanged)
 }
@@ -163,9 +164,7 @@ func layThatServes(p *plan.Plan, pr *plan.Prepared, before *plan.Result) (layout
 func sameGround(a, b layout.Problem) bool {
 	ends := func(x, y layout.Length) bool { return x.FromCM == y.FromCM && x.ToCM == y.ToCM }
 	return a.WidthCM == b.WidthCM && a.GapCM == b.GapCM && slices.EqualFunc(a.Lengths, b.Lengths, ends) &&
-		slices.EqualFunc(a.Items, b.Items, func(x, y layout.Item) bool {
-			return x.ID == y.ID && x.MayFlip == y.MayFlip && slices.Equal(x.TurnsDeg, y.TurnsDeg) && slices.Equal(x.Outline, y.Outline)
-		})
+		slices.EqualFunc(a.Items, b.Items, samePiece)
 }
 
 // lengthOf is the cloth that the pieces reach.

@@ -85,6 +85,11 @@ func (b *bench) editLay(name string, change func(*plan.SavedLay)) error {
 	if err != nil {
 		return err
 	}
+	return b.showKept()
+}
+
+// showKept shows the lay that the plan keeps, as it was left.
+func (b *bench) showKept() error {
 	p := b.plan()
 	pr, err := plan.Prepare(p)
 	if err != nil {

@@ -2,9 +2,14 @@ package ui
 
 import (
 	"context"
+	"slices"
 
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/dialog"
 
+	"ellwand/geometry"
+	"ellwand/layout/drawing"
 	"ellwand/plan"
 )
 
@@ -39,7 +44,9 @@ func (v *window) mustMove() {
 }
 
 func (v *window) askToMove(k *plan.Kept) {
-	text := newParagraph(k.Text(v.b.plan().ShowUnits), 640)
+	said := newParagraph(k.Text(v.b.plan().ShowUnits), 640)
+	text := container.NewVScroll(container.NewVBox(v.movesView(k), said))
+	text.SetMinSize(fyne.NewSize(700, 340))
 	if len(k.Moves) == 0 {
 		dialog.ShowCustom(words("What must move?"), words("Close"), text, v)
 		return
@@ -52,6 +59,31 @@ func (v *window) askToMove(k *plan.Kept) {
 			v.fault(err)
 		}
 	}, v)
+}
+
+// movesView is the new lay, with the old places of what moves dashed and an arrow
+// from each to the new one.
+func (v *window) movesView(k *plan.Kept) fyne.CanvasObject {
+	view := newLayView(v.b, k.Result, k.Result.Lay.LengthCM)
+	if !v.b.current() {
+		return view
+	}
+	was := map[string]drawing.Piece{}
+	for i, p := range v.b.shown.Sheet("").Pieces {
+		was[v.b.shown.Prepared.Problem.Items[i].ID] = p
+		view.lengthCM = max(view.lengthCM, p.Cut.Bounds().MaxX)
+	}
+	is := k.Result.Sheet("").Pieces
+	for i, it := range k.Result.Prepared.Problem.Items {
+		old, ok := was[it.ID]
+		if !ok || !slices.ContainsFunc(k.Moves, func(m plan.Move) bool { return m.ID == it.ID }) {
+			continue
+		}
+		view.marked[i] = true
+		view.over = append(view.over, old)
+		view.arrows = append(view.arrows, [2]geometry.Point{old.Cut.Centroid(), is[i].Cut.Centroid()})
+	}
+	return view
 }
 
 // keepNear takes the lay that was kept near, with the cloth it lies on.

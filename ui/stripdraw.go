@@ -18,8 +18,10 @@ import (
 // changes, so that it can be drawn beside the window.
 type sketch struct {
 	pieces              []drawing.Piece
-	sheet               drawing.Sheet  // flaws, lengths of cloth
-	fills               map[string]int // the colour of each piece, by name
+	sheet               drawing.Sheet       // flaws, lengths of cloth
+	over                []drawing.Piece     // of another lay: their outlines
+	arrows              [][2]geometry.Point // from a place to a place
+	fills               map[string]int      // the colour of each piece, by name
 	lengthCM, widthCM   float64
 	chosen, away, wrong map[int]bool // picked; carried off; lying wrong where they are held
 	only                bool         // nothing but what is carried, on clear ground
@@ -83,10 +85,16 @@ func (k sketch) draw(ink *inkwell) *image.RGBA {
 	for i, p := range k.pieces {
 		switch {
 		case k.away[i]:
-			b.ghost(p)
+			b.ghost(p, 1, 2)
 		case k.chosen[i]:
 			b.piece(p, true, p.Fault)
 		}
+	}
+	for _, p := range k.over {
+		b.ghost(p, 1.8, 6)
+	}
+	for _, a := range k.arrows {
+		b.moveArrow(a[0], a[1])
 	}
 	b.frame()
 	b.flaws()
@@ -171,17 +179,39 @@ func (b *brush) outside(q geometry.Polygon) bool {
 	return x1 < 0 || y1 < 0 || x0 > float64(b.w) || y0 > float64(b.h)
 }
 
-// ghost is where a piece that is carried was lifted from.
-func (b *brush) ghost(p drawing.Piece) {
+// ghost is a dashed outline: where a piece was lifted from, or lies in another lay.
+func (b *brush) ghost(p drawing.Piece, line, dash float64) {
 	if b.outside(p.Cut) {
 		return
 	}
 	b.SetColor(b.c.strip.Ink)
-	b.SetLineWidth(b.px)
-	b.SetDash(2*b.px, 4*b.px)
+	b.SetLineWidth(line * b.px)
+	b.SetDash(dash*b.px, 4*b.px)
 	b.path(p.Cut, true)
 	b.Stroke()
 	b.SetDash()
+}
+
+// moveArrow shows the way of a piece from its old place to its new one.
+func (b *brush) moveArrow(from, to geometry.Point) {
+	x0, y0 := b.at(from)
+	x1, y1 := b.at(to)
+	long := math.Hypot(x1-x0, y1-y0)
+	if long < 3*b.px {
+		return
+	}
+	ux, uy, head := (x1-x0)/long, (y1-y0)/long, 9*b.px
+	for _, pen := range []struct {
+		c    color.Color
+		wide float64
+	}{{b.c.ground, 6}, {b.c.woad, 2.6}} {
+		b.SetColor(pen.c)
+		b.SetLineWidth(pen.wide * b.px)
+		b.DrawLine(x0, y0, x1, y1)
+		b.DrawLine(x1, y1, x1-head*(ux+uy/2), y1-head*(uy-ux/2))
+		b.DrawLine(x1, y1, x1-head*(ux-uy/2), y1-head*(uy+ux/2))
+		b.Stroke()
+	}
 }
 
 // piece draws one piece: cut line solid, seam line dashed, an arrow along the
