@@ -61,12 +61,12 @@ func (c *chooser) ask(w fyne.Window, path string) {
 		c.clicked(c.names[i])
 	}
 	c.read()
-	ok := widget.NewButton(c.action, c.take)
+	ok := widget.NewButton(words(c.action), c.take)
 	ok.Importance = widget.HighImportance
-	cancel := widget.NewButton("Cancel", func() { c.dialog.Hide() })
-	top := container.NewBorder(nil, nil, widget.NewLabel("File"), nil, c.entry)
+	cancel := widget.NewButton(words("Cancel"), func() { c.dialog.Hide() })
+	top := container.NewBorder(nil, nil, widget.NewLabel(words("File")), nil, c.entry)
 	foot := container.NewVBox(c.problem, container.NewBorder(nil, nil, nil, container.NewHBox(cancel, ok)))
-	c.dialog = dialog.NewCustomWithoutButtons(c.title, container.NewBorder(top, foot, nil, nil, c.list), w)
+	c.dialog = dialog.NewCustomWithoutButtons(words(c.title), container.NewBorder(top, foot, nil, nil, c.list), w)
 	size := w.Canvas().Size()
 	c.dialog.Resize(fyne.NewSize(min(760, size.Width-60), min(560, size.Height-60)))
 	c.dialog.Show()
@@ -138,7 +138,7 @@ func (c *chooser) take() {
 		return
 	}
 	if _, err := os.Stat(path); err == nil && c.saving {
-		dialog.ShowConfirm("Overwrite?", filepath.Base(path)+" is there already. Write over it?", func(yes bool) {
+		dialog.ShowConfirm(words("Overwrite?"), words("%s is there already. Write over it?", filepath.Base(path)), func(yes bool) {
 			if yes {
 				c.done(path)
 			}

@@ -97,7 +97,7 @@ func (d *drawer) update() {
 // remarks are the cautions and notes, one to a line.
 func remarks(r *plan.Result) string {
 	if r == nil {
-		return "Nothing is worked out yet."
+		return words("Nothing is worked out yet.")
 	}
 	var lines []string
 	for _, f := range r.Faults {
@@ -107,13 +107,13 @@ func remarks(r *plan.Result) string {
 		lines = append(lines, "! "+s.Text)
 	}
 	for _, c := range r.Cautions {
-		lines = append(lines, "Caution: "+c)
+		lines = append(lines, words("Caution: %s", c))
 	}
 	for _, n := range r.Notes {
 		lines = append(lines, "· "+n)
 	}
 	if len(lines) == 0 {
-		return "There is nothing to remark."
+		return words("There is nothing to remark.")
 	}
 	return strings.Join(lines, "\n")
 }

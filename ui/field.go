@@ -57,7 +57,7 @@ type field struct {
 
 func newField(spec fieldSpec) *field {
 	f := &field{spec: spec,
-		label: newParagraph(spec.label, labelWidth), unit: newHint(spec.unit, unitWidth),
+		label: newParagraph(words(spec.label), labelWidth), unit: newHint(spec.unit, unitWidth),
 		problem: newParagraph("", panelWidth-8), moved: func() {}}
 	f.problem.size, f.problem.colour = theme.SizeNameCaptionText, theme.ColorNameError
 	switch {
@@ -68,7 +68,7 @@ func newField(spec fieldSpec) *field {
 	case len(spec.options) > 0:
 		f.choice = widget.NewSelect(nil, func(label string) {
 			for _, o := range f.spec.options {
-				if o.label == label {
+				if words(o.label) == label {
 					f.commit(o.value)
 				}
 			}
@@ -110,9 +110,9 @@ func (f *field) syncChoice(value string) {
 	var labels []string
 	chosen := value
 	for _, o := range f.spec.options {
-		labels = append(labels, o.label)
+		labels = append(labels, words(o.label))
 		if o.value == value {
-			chosen = o.label
+			chosen = words(o.label)
 		}
 	}
 	if !slices.Equal(f.choice.Options, labels) {

@@ -19,7 +19,7 @@ func (v *window) leaving(verb string, then func()) {
 		then()
 		return
 	}
-	d := dialog.NewCustomWithoutButtons("Save first?", newParagraph("“"+v.b.plan().Title+"” has changes that are not saved.", 380), v)
+	d := dialog.NewCustomWithoutButtons(words("Save first?"), newParagraph(words("“%s” has changes that are not saved.", v.b.plan().Title), 380), v)
 	d.SetButtons(leaveButtons(verb,
 		func() { d.Hide(); v.saveThen(then) },
 		func() { d.Hide(); v.keeper.drop(); then() },

@@ -25,7 +25,7 @@ type form struct {
 func (f *form) add(o fyne.CanvasObject) { f.box.Add(o) }
 
 func (f *form) heading(text string) {
-	p := newParagraph(text, panelWidth)
+	p := newParagraph(words(text), panelWidth)
 	p.style.Bold, p.size = true, theme.SizeNameSubHeadingText
 	f.gap(6)
 	f.add(p)
@@ -34,7 +34,7 @@ func (f *form) heading(text string) {
 
 func (f *form) gap(height float32) { f.add(newGap(height)) }
 
-func (f *form) note(text string) { f.add(newHint(text, panelWidth)) }
+func (f *form) note(text string) { f.add(newHint(words(text), panelWidth)) }
 
 // said is a paragraph whose text follows the plan and its result.
 func (f *form) said(text func() string) {
@@ -49,7 +49,7 @@ func (f *form) said(text func() string) {
 }
 
 func (f *form) button(text string, tapped func() error) {
-	f.add(container.NewHBox(widget.NewButton(text, func() {
+	f.add(container.NewHBox(widget.NewButton(words(text), func() {
 		if err := tapped(); err != nil {
 			f.fault(err)
 		}

@@ -88,11 +88,26 @@ func (v *window) menuItem(o order) *fyne.MenuItem {
 	if o.now != nil {
 		v.named = append(v.named, func() bool {
 			was := i.Label
-			i.Label = o.now()
+			i.Label = o.now() + o.keyWords()
 			return i.Label != was
 		})
 	}
 	return i
+}
+
+// unshown is a shortcut that the tool kit does not write beside the menu item: it
+// would do so in letters too faint to read. The label names it.
+type unshown struct{ fyne.Shortcut }
+
+// keyWords is the order's key as a menu item names it: "  (Ctrl+L)".
+func (o order) keyWords() string {
+	switch {
+	case o.keys != nil:
+		return "  (" + keyName(o.keys) + ")"
+	case o.letter != "":
+		return "  (" + string(o.letter) + ")"
+	}
+	return ""
 }
 
 // obey does what an order says, unless a question waits for its answer.

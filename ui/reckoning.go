@@ -182,11 +182,11 @@ func (l *reckoningLine) update() {
 		short[s.Key] = true
 	}
 	u, c := l.b.plan().ShowUnits, r.Reckoning
-	l.cloth.say(fmt.Sprintf("%s × %s, %.1f %% used", length(c.FinishedWidthCM, u), length(c.FinishedLengthCM, u), r.UsePercent),
+	l.cloth.say(words("%s × %s, %.1f %% used", length(c.FinishedWidthCM, u), length(c.FinishedLengthCM, u), r.UsePercent),
 		short["finished_width_cm"] || short["finished_length_cm"])
 	warps := ""
 	if c.Warps > 1 {
-		warps = fmt.Sprintf(" in %d warps", c.Warps)
+		warps = words(" in %d warps", c.Warps)
 	}
 	l.warp.say(fmt.Sprintf("%d × %.2f m%s", c.Ends, c.WarpLengthCM/100, warps),
 		short["warp_length_cm"] || short["reed_width_cm"])
@@ -220,7 +220,7 @@ func (l *reckoningLine) yarns(r *plan.Result, short map[string]bool) {
 
 func (l *reckoningLine) fleeces(r *plan.Result, short map[string]bool) {
 	if len(r.Reckoning.Fleeces) == 0 {
-		l.wool.say("none: the yarn is bought", false)
+		l.wool.say(words("none: the yarn is bought"), false)
 		return
 	}
 	var parts []string
@@ -228,7 +228,7 @@ func (l *reckoningLine) fleeces(r *plan.Result, short map[string]bool) {
 	for _, f := range r.Reckoning.Fleeces {
 		need := r.RawNeededG(f)
 		lacking = lacking || need > f.RawNeededG && need > f.RawHaveG
-		text := fmt.Sprintf("%.0f of %.0f g", need, f.RawHaveG)
+		text := words("%.0f of %.0f g", need, f.RawHaveG)
 		if len(r.Reckoning.Fleeces) > 1 {
 			text = f.Name + " " + text
 		}
@@ -246,7 +246,7 @@ func (l *reckoningLine) hours(r *plan.Result) {
 		return
 	}
 	l.time.caption = words("hours, likely of budget")
-	l.time.say(fmt.Sprintf("%.0f of %.0f h", likely, budget), likely > budget)
+	l.time.say(words("%.0f of %.0f h", likely, budget), likely > budget)
 }
 
 // tellTrouble says in full sentences why the plan cannot be made as it stands,
@@ -257,9 +257,9 @@ func (l *reckoningLine) tellTrouble() {
 	switch {
 	case text != "":
 	case l.b.current():
-		text, importance = "The plan can be made as it stands.", widget.SuccessImportance
+		text, importance = words("The plan can be made as it stands."), widget.SuccessImportance
 	default:
-		text, importance = "The plan is being worked out.", widget.MediumImportance
+		text, importance = words("The plan is being worked out."), widget.MediumImportance
 	}
 	if l.trouble.Text == text {
 		return
@@ -281,9 +281,9 @@ func (l *reckoningLine) troubles() string {
 		if n := len(l.b.shown.Faults); n > 0 {
 			text := l.b.shown.Faults[0].Text
 			if n > 1 {
-				text += fmt.Sprintf(", and %d more", n-1)
+				text += words(", and %d more", n-1)
 			}
-			lines = append(lines, "! The lay cannot be cut: "+text+".")
+			lines = append(lines, words("! The lay cannot be cut: %s.", text))
 		}
 	}
 	return strings.Join(lines, "  ")

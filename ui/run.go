@@ -8,11 +8,13 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/app"
+	"fyne.io/fyne/v2/lang"
 	"fyne.io/fyne/v2/widget"
 
 	"ellwand/assets"
 	"ellwand/plan"
 	"ellwand/settings"
+	"ellwand/ui/texts"
 )
 
 // Size of the window when it opens, in its own units.
@@ -35,6 +37,7 @@ func Run(p *plan.Plan, path, version string) error {
 		set, notRead = folders.Load()
 	}
 	a.Settings().SetTheme(newLook(coloursFor(set, os.Getenv("ELLWAND_THEME"))))
+	noTexts := lang.AddTranslationsFS(texts.Files, "said")
 	w := a.NewWindow("Ellwand")
 	b := newBench(p, path, func(f func()) { go f() }, fyne.Do)
 	v := newWindow(w, b, time.Now)
@@ -50,7 +53,7 @@ func Run(p *plan.Plan, path, version string) error {
 		}
 		v.offerLeftovers()
 	}
-	if err := cmp.Or(noFolders, notRead); err != nil {
+	if err := cmp.Or(noFolders, notRead, noTexts); err != nil {
 		v.say(sentence(err, ""), true)
 	}
 	if os.Getenv("ELLWAND_FRAMES") != "" {
@@ -72,7 +75,7 @@ func coloursFor(s settings.Settings, asked string) string {
 
 // leaveButtons are the three answers to whether work is to be saved first.
 func leaveButtons(verb string, save, leave, stay func()) []fyne.CanvasObject {
-	s := widget.NewButton("Save", save)
+	s := widget.NewButton(words("Save"), save)
 	s.Importance = widget.HighImportance
-	return []fyne.CanvasObject{widget.NewButton("Cancel", stay), widget.NewButton(verb+" without saving", leave), s}
+	return []fyne.CanvasObject{widget.NewButton(words("Cancel"), stay), widget.NewButton(words("%s without saving", words(verb)), leave), s}
 }

@@ -3,7 +3,6 @@ package ui
 import (
 	"context"
 	"errors"
-	"fmt"
 	"math"
 	"strconv"
 
@@ -102,9 +101,9 @@ func (t *widthTable) inches() bool { return t.b.plan().ShowUnits == "inch" }
 
 func (t *widthTable) heads() []string {
 	if t.inches() {
-		return []string{"width, in", "length, in", "used, %", "warp, m", "weft, m", "mass, g", "warps", "can be woven"}
+		return translated("width, in", "length, in", "used, %", "warp, m", "weft, m", "mass, g", "warps", "can be woven")
 	}
-	return []string{"width, cm", "length, cm", "used, %", "warp, m", "weft, m", "mass, g", "warps", "can be woven"}
+	return translated("width, cm", "length, cm", "used, %", "warp, m", "weft, m", "mass, g", "warps", "can be woven")
 }
 
 func (t *widthTable) cell(id widget.TableCellID, o fyne.CanvasObject) {
@@ -115,16 +114,16 @@ func (t *widthTable) cell(id widget.TableCellID, o fyne.CanvasObject) {
 	if t.inches() {
 		per = cmPerInch
 	}
-	fits := "yes"
+	fits := words("yes")
 	switch {
 	case !r.Fits:
-		fits = "! no: " + r.Why
+		fits = words("! no: %s", r.Why)
 	case r.WidthCM == t.narrowest:
-		fits = "yes, the narrowest"
+		fits = words("yes, the narrowest")
 	}
 	planned := math.Abs(r.WidthCM-t.b.plan().Cloth.FinishedWidthCM) < 1e-6
 	if planned {
-		fits += " · in the plan"
+		fits += " · " + words("in the plan")
 	}
 	fixed := func(v float64, digits int) string { return strconv.FormatFloat(v, 'f', digits, 64) }
 	texts := []string{fixed(r.WidthCM/per, 1), fixed(r.LengthCM/per, 1), fixed(r.UsePercent, 1),
@@ -217,15 +216,15 @@ func (t *widthTable) update() {
 func (t *widthTable) state(running bool) string {
 	switch {
 	case running:
-		return "The pieces are being laid at every width."
+		return words("The pieces are being laid at every width.")
 	case t.of == nil:
-		return "Not worked out yet."
+		return words("Not worked out yet.")
 	case len(t.rows) == 0:
-		return "The loom weaves no width at which every piece fits."
+		return words("The loom weaves no width at which every piece fits.")
 	case sameButWidth(t.of, t.b.plan()):
-		return fmt.Sprintf("%d widths. Click on one to weave that wide; undo goes back.", len(t.rows))
+		return words("%d widths. Click on one to weave that wide; undo goes back.", len(t.rows))
 	}
-	return "The plan has changed since: work the widths out again."
+	return words("The plan has changed since: work the widths out again.")
 }
 
 // sameButWidth says whether b is a with another width, title or lay only.

@@ -2,7 +2,6 @@ package ui
 
 import (
 	"errors"
-	"fmt"
 	"strings"
 	"time"
 
@@ -141,11 +140,11 @@ func (v *window) tellPicked() {
 func (v *window) idle() string {
 	switch {
 	case v.b.shown == nil:
-		return "The pieces are being laid."
+		return words("The pieces are being laid.")
 	case v.b.trouble != nil:
-		return "This is the last lay that could be made."
+		return words("This is the last lay that could be made.")
 	}
-	return fmt.Sprintf("%d pieces, %s. Click on one to pick it.",
+	return words("%d pieces, %s. Click on one to pick it.",
 		len(v.b.shown.Lay.Placements), length(v.b.shown.ClothCM(), v.b.plan().ShowUnits))
 }
 
@@ -160,7 +159,7 @@ func (v *window) say(text string, wrong bool) {
 
 // fault shows an error that belongs to no field.
 func (v *window) fault(err error) {
-	dialog.ShowCustom("This cannot be done", "Close", newParagraph(inFull(err), 520), v)
+	dialog.ShowCustom(words("This cannot be done"), words("Close"), newParagraph(inFull(err), 520), v)
 }
 
 // mostFaults is how many sentences a dialog has room for.
@@ -175,7 +174,7 @@ func inFull(err error) string {
 	}
 	lines := strings.Split(err.Error(), "\n")
 	if more := len(lines) - mostFaults; more > 0 {
-		lines = append(lines[:mostFaults], fmt.Sprintf("And %d more.", more))
+		lines = append(lines[:mostFaults], words("And %d more.", more))
 	}
 	return strings.Join(lines, "\n")
 }
@@ -188,7 +187,7 @@ func (v *window) statusBar() fyne.CanvasObject {
 
 func (v *window) toolBar() fyne.CanvasObject {
 	b := func(text string, icon fyne.Resource, f func()) *widget.Button {
-		return widget.NewButtonWithIcon(text, icon, f)
+		return widget.NewButtonWithIcon(words(text), icon, f)
 	}
 	step := func(verb string, keys fyne.Shortcut, name func() string) func() string {
 		return func() string { return stepWords(verb, name()) + "  (" + keyName(keys) + ")" }
@@ -204,10 +203,10 @@ func (v *window) toolBar() fyne.CanvasObject {
 		b("Save as…", theme.DocumentSaveIcon(), v.savePlanAs),
 		b("Export…", theme.DocumentPrintIcon(), v.exportPlan),
 		widget.NewSeparator(), v.undo, v.redo, widget.NewSeparator(),
-		widget.NewButton("From what?", func() { v.drawer.toggle(0) }),
-		widget.NewButton("Widths", func() { v.drawer.toggle(1) }),
-		widget.NewButton("Remarks", func() { v.drawer.toggle(2) }),
-		widget.NewButton("Laid flat", func() { v.drawer.toggle(3) }),
+		widget.NewButton(words("From what?"), func() { v.drawer.toggle(0) }),
+		widget.NewButton(words("Widths"), func() { v.drawer.toggle(1) }),
+		widget.NewButton(words("Remarks"), func() { v.drawer.toggle(2) }),
+		widget.NewButton(words("Laid flat"), func() { v.drawer.toggle(3) }),
 	)
 	return container.NewPadded(row)
 }
@@ -219,9 +218,9 @@ func (v *window) stripBar() fyne.CanvasObject {
 		v.onPiece = append(v.onPiece, button)
 		return button
 	}
-	v.packOn = widget.NewButton("Pack", v.b.pack)
+	v.packOn = widget.NewButton(words("Pack"), v.b.pack)
 	v.packOn.Importance = widget.HighImportance
-	v.packOff = widget.NewButton("Stop", v.b.stop)
+	v.packOff = widget.NewButton(words("Stop"), v.b.stop)
 	v.progress = widget.NewProgressBar()
 	bar := container.New(&fixedWidth{130}, v.progress)
 	left := container.NewHBox(v.packOn, v.packOff, bar)
@@ -234,7 +233,7 @@ func (v *window) stripBar() fyne.CanvasObject {
 	zoom := container.NewHBox(
 		widget.NewButton("−", func() { v.strip.zoomMiddle(1 / 1.25) }),
 		widget.NewButton("+", func() { v.strip.zoomMiddle(1.25) }),
-		widget.NewButton("Fit", v.strip.fit))
+		widget.NewButton(words("Fit"), v.strip.fit))
 	return container.NewPadded(container.NewBorder(nil, nil, left, zoom, container.NewCenter(pieces)))
 }
 

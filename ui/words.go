@@ -23,3 +23,11 @@ func words(text string, args ...any) string {
 	}
 	return fmt.Sprintf(said, args...)
 }
+
+// translated is words for several texts.
+func translated(texts ...string) []string {
+	for i, t := range texts {
+		texts[i] = words(t)
+	}
+	return texts
+}
