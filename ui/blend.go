@@ -19,7 +19,7 @@ func (f *form) blend(name string) {
 	f.field(under + "regain")
 	for i := range y.Blend {
 		at := fmt.Sprintf("%sblend[%d].", under, i+1)
-		lot := f.plain(at+"lot", fmt.Sprintf("Blended of, %d", i+1), "")
+		lot := f.plain(at+"lot", words("Blended of, %d", i+1), "")
 		for _, l := range f.b.plan().Fleeces {
 			lot.options = append(lot.options, option{l.Name, l.Name})
 		}
@@ -77,7 +77,7 @@ func setShare(p *plan.Plan, name string, i int, text string) error {
 	y.Blend[other].Share = math.Round((most-y.Blend[i].Share)*1e6) / 1e6
 	if y.Blend[other].Share <= 0 {
 		y.Blend[i].Share, y.Blend[other].Share = before, most-before
-		return &plan.Problem{Field: path, Text: "leaves nothing for " + y.Blend[other].Lot, Accepted: fmt.Sprintf("a share below %.4g", most)}
+		return &plan.Problem{Field: path, Text: "leaves nothing for " + y.Blend[other].Lot, Accepted: words("a share below %.4g", most)}
 	}
 	return nil
 }

@@ -156,7 +156,7 @@ func (c *chooser) done(path string) {
 func (c *chooser) accepted(path string) (string, error) {
 	path = strings.TrimSpace(path)
 	if path == "" {
-		return "", errors.New("no file is named; type its path or click on one")
+		return "", errors.New(words("no file is named; type its path or click on one"))
 	}
 	if !filepath.IsAbs(path) {
 		path = filepath.Join(c.folder, path)
@@ -167,7 +167,7 @@ func (c *chooser) accepted(path string) (string, error) {
 	}
 	if !c.saving {
 		if err != nil {
-			return "", fmt.Errorf("%s cannot be opened: %w", path, err)
+			return "", fmt.Errorf(words("%s cannot be opened: %w"), path, err)
 		}
 		return path, nil
 	}
@@ -175,10 +175,10 @@ func (c *chooser) accepted(path string) (string, error) {
 		path += c.endings[0]
 	}
 	if !slices.Contains(c.endings, strings.ToLower(filepath.Ext(path))) {
-		return "", fmt.Errorf("%s ends in %q; accepted is %s", filepath.Base(path), filepath.Ext(path), strings.Join(c.endings, " or "))
+		return "", fmt.Errorf(words("%s ends in %q; accepted is %s"), filepath.Base(path), filepath.Ext(path), strings.Join(c.endings, " or "))
 	}
 	if info, err := os.Stat(filepath.Dir(path)); err != nil || !info.IsDir() {
-		return "", fmt.Errorf("%s is no folder; accepted is one that is there", filepath.Dir(path))
+		return "", fmt.Errorf(words("%s is no folder; accepted is one that is there"), filepath.Dir(path))
 	}
 	return path, nil
 }

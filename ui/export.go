@@ -97,7 +97,7 @@ func (v *window) exportFile(path string, e export) {
 		})
 		v.b.onWindow(func() {
 			if err != nil {
-				v.fault(fmt.Errorf("the %s cannot be written: %w", strings.ToLower(prints.Of(e.kind).Label), err))
+				v.fault(fmt.Errorf(words("the %s cannot be written: %w"), strings.ToLower(prints.Of(e.kind).Label), err))
 				return
 			}
 			v.say(words("%s: in %s.", words(prints.Of(e.kind).Label), path), false)

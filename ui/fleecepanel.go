@@ -102,18 +102,18 @@ func lotNeed(r *plan.Result, name string) (cloth.FleeceNeed, bool) {
 func fleeceAnswer(r *plan.Result, name string) string {
 	l, ok := lotNeed(r, name)
 	if !ok {
-		return "Not used in this cloth."
+		return words("Not used in this cloth.")
 	}
-	text := fmt.Sprintf("Enough: %.0f g raw are needed of %.0f g in hand.", l.RawNeededG, l.RawHaveG)
+	text := words("Enough: %.0f g raw are needed of %.0f g in hand.", l.RawNeededG, l.RawHaveG)
 	if l.RawNeededG > l.RawHaveG {
-		text = fmt.Sprintf("! Not enough: %.0f g raw are needed, %.0f g are in hand, %.0f g too few.", l.RawNeededG, l.RawHaveG, l.RawNeededG-l.RawHaveG)
+		text = words("! Not enough: %.0f g raw are needed, %.0f g are in hand, %.0f g too few.", l.RawNeededG, l.RawHaveG, l.RawNeededG-l.RawHaveG)
 	}
-	text += fmt.Sprintf(" It is %s that runs out first.", cloth.CoatWords(l.ShortCoat))
+	text += words(" It is %s that runs out first.", cloth.CoatWords(l.ShortCoat))
 	for _, part := range l.Parts {
 		if part.LeftG > 0 || part.NoilG > 0 {
-			text += fmt.Sprintf(" Left of %s: %.0f g prepared", cloth.CoatWords(part.Coat), part.LeftG)
+			text += words(" Left of %s: %.0f g prepared", cloth.CoatWords(part.Coat), part.LeftG)
 			if part.NoilG > 0 {
-				text += fmt.Sprintf(", %.0f g noil", part.NoilG)
+				text += words(", %.0f g noil", part.NoilG)
 			}
 			text += "."
 		}
@@ -146,7 +146,7 @@ func fleeceFlow(r *plan.Result, name string) []barRow {
 		row := barRow{name: s.Name, value: fmt.Sprintf("%.0f g", s.G), full: full, linked: len(rows) > 0,
 			segments: []barSegment{{"", s.G, theme.ColorNamePlaceHolder}}}
 		if s.Key == "raw" {
-			row.mark, row.name = min(l.RawNeededG, full), fmt.Sprintf("raw (the mark is the %.0f g needed)", l.RawNeededG)
+			row.mark, row.name = min(l.RawNeededG, full), words("raw (the mark is the %.0f g needed)", l.RawNeededG)
 		}
 		rows = append(rows, row)
 	}
@@ -172,9 +172,9 @@ func preparedRow(l cloth.FleeceNeed, full float64) barRow {
 		used := min(p.NeededG, p.HaveG)
 		sum += p.HaveG
 		row.segments = append(row.segments,
-			barSegment{fmt.Sprintf("%s %.0f g for yarn", p.Coat, used), used, coatColour(p.Coat)},
-			barSegment{fmt.Sprintf("%.0f g left", p.LeftG), p.LeftG, theme.ColorNameInputBorder},
-			barSegment{fmt.Sprintf("%.0f g noil", p.NoilG), p.NoilG, theme.ColorNameSuccess})
+			barSegment{words("%s %.0f g for yarn", p.Coat, used), used, coatColour(p.Coat)},
+			barSegment{words("%.0f g left", p.LeftG), p.LeftG, theme.ColorNameInputBorder},
+			barSegment{words("%.0f g noil", p.NoilG), p.NoilG, theme.ColorNameSuccess})
 	}
 	row.value = fmt.Sprintf("%.0f g", sum)
 	return row

@@ -87,7 +87,7 @@ func (f *form) budget() {
 // savingsText is what could be done in less time, the most saved first.
 func savingsText(b *bench) string {
 	if b.shown == nil || len(b.shown.Hours.Savings) == 0 {
-		return "Nothing that would save an hour is known."
+		return words("Nothing that would save an hour is known.")
 	}
 	var lines []string
 	for _, s := range b.shown.Hours.Savings {
@@ -102,7 +102,7 @@ func hoursShape(b *bench) string { return yarnShape(b) }
 // hoursAnswer is the hours against the budget and the calendar, in words.
 func hoursAnswer(b *bench) string {
 	if b.shown == nil {
-		return "Nothing is worked out yet."
+		return words("Nothing is worked out yet.")
 	}
 	h := b.shown.Hours
 	lines := append([]string{}, h.Verdict...)

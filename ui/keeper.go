@@ -196,16 +196,16 @@ func (v *window) dropped(what []fyne.URI) {
 		}
 	}
 	if len(paths) != 1 {
-		v.fault(fmt.Errorf("%d things were dropped on the window; accepted is one plan file at a time", len(what)))
+		v.fault(fmt.Errorf(words("%d things were dropped on the window; accepted is one plan file at a time"), len(what)))
 		return
 	}
 	path := filepath.FromSlash(paths[0])
 	if info, err := os.Stat(path); err == nil && info.IsDir() {
-		v.fault(fmt.Errorf("%s is a folder; accepted is a plan file ending in %s", path, strings.Join(planEndings(), " or ")))
+		v.fault(fmt.Errorf(words("%s is a folder; accepted is a plan file ending in %s"), path, strings.Join(planEndings(), " or ")))
 		return
 	}
 	if !slices.Contains(planEndings(), strings.ToLower(filepath.Ext(path))) {
-		v.fault(fmt.Errorf("%s ends in %q; accepted is a plan file ending in %s", filepath.Base(path), filepath.Ext(path), strings.Join(planEndings(), " or ")))
+		v.fault(fmt.Errorf(words("%s ends in %q; accepted is a plan file ending in %s"), filepath.Base(path), filepath.Ext(path), strings.Join(planEndings(), " or ")))
 		return
 	}
 	v.leaving("Leave", func() { v.load(path) })

@@ -125,7 +125,7 @@ func (b *bench) tryEntry(p *plan.Plan, path, text string) error {
 func (b *bench) addSkein() error {
 	s := b.fresh().Log.Skeins[0]
 	if !(s.LengthM > 0) {
-		return errors.New("the skein has no length; accepted is a number of metres above 0")
+		return errors.New(words("the skein has no length; accepted is a number of metres above 0"))
 	}
 	err := b.do("add a skein", func(p *plan.Plan) error { p.Log.Skeins = append(p.Log.Skeins, s); return nil })
 	return b.added(err, b.freshSkein)
@@ -134,7 +134,7 @@ func (b *bench) addSkein() error {
 func (b *bench) addWoven() error {
 	w := b.fresh().Log.Woven[0]
 	if !(w.WovenCM > 0) {
-		return errors.New("the cloth woven has no length; accepted is a number of cm above 0")
+		return errors.New(words("the cloth woven has no length; accepted is a number of cm above 0"))
 	}
 	err := b.do("add cloth woven", func(p *plan.Plan) error { p.Log.Woven = append(p.Log.Woven, w); return nil })
 	return b.added(err, b.freshWoven)
@@ -143,7 +143,7 @@ func (b *bench) addWoven() error {
 func (b *bench) addWorked() error {
 	w := b.fresh().Log.Worked[0]
 	if !(w.Hours > 0) && !w.Done {
-		return errors.New("there are no hours to add; accepted is a number of hours above 0, or a task that is done")
+		return errors.New(words("there are no hours to add; accepted is a number of hours above 0, or a task that is done"))
 	}
 	err := b.do("add hours worked", func(p *plan.Plan) error { p.Log.Worked = append(p.Log.Worked, w); return nil })
 	return b.added(err, b.freshWorked)
@@ -176,7 +176,7 @@ func (f *form) logged() {
 			f.add(container.NewHBox(out, text))
 		}
 		if n > latestShown {
-			f.note(fmt.Sprintf("%d earlier ones are in the plan file.", n-latestShown))
+			f.note(words("%d earlier ones are in the plan file.", n-latestShown))
 		}
 	}
 	list("Skeins so far", len(l.Skeins), func(i int) string { return skeinLine(l.Skeins[i]) },
@@ -190,7 +190,7 @@ func (f *form) logged() {
 func skeinLine(s plan.Skein) string {
 	text := strings.TrimSpace(fmt.Sprintf("%s %s: %g m", s.Date, s.Yarn, s.LengthM))
 	if s.MassG > 0 {
-		text += fmt.Sprintf(", %g g, %.1f tex", s.MassG, s.MassG/s.LengthM*1000)
+		text += words(", %g g, %.1f tex", s.MassG, s.MassG/s.LengthM*1000)
 	}
 	if s.Hours > 0 {
 		text += fmt.Sprintf(", %g h", s.Hours)
@@ -204,7 +204,7 @@ func skeinLine(s plan.Skein) string {
 func wovenLine(w plan.Woven) string {
 	text := strings.TrimSpace(fmt.Sprintf("%s %g cm", w.Date, w.WovenCM))
 	if w.Picks > 0 {
-		text += fmt.Sprintf(", %d picks", w.Picks)
+		text += words(", %d picks", w.Picks)
 	}
 	if w.Hours > 0 {
 		text += fmt.Sprintf(", %g h", w.Hours)
@@ -227,18 +227,18 @@ func workedLine(w plan.Worked) string {
 func logAnswer(r *plan.Result) string {
 	switch {
 	case r == nil:
-		return "Nothing is worked out yet."
+		return words("Nothing is worked out yet.")
 	case r.Progress == nil:
-		return "Nothing is put down yet. Add each skein, each stretch of cloth and the hours as they are done: what remains, and whether the fibre and the time will do, is then told from what is really there."
+		return words("Nothing is put down yet. Add each skein, each stretch of cloth and the hours as they are done: what remains, and whether the fibre and the time will do, is then told from what is really there.")
 	case len(r.Progress.Warnings) == 0:
-		return "So far it goes to plan."
+		return words("So far it goes to plan.")
 	}
 	return "! " + strings.Join(r.Progress.Warnings, "\n! ")
 }
 
 func logLines(r *plan.Result) string {
 	if r == nil || r.Progress == nil {
-		return "Nothing is put down yet."
+		return words("Nothing is put down yet.")
 	}
 	g := r.Progress
 	return strings.Join(slices.Concat(g.YarnLines(), g.ClothLines(), g.HoursLines()), "\n")
@@ -256,7 +256,7 @@ func logBars(r *plan.Result) []barRow {
 			return
 		}
 		rows = append(rows, barRow{name: name, value: fmt.Sprintf("%.0f of %.0f %s", done, done+left, unit), full: done + left,
-			segments: []barSegment{{fmt.Sprintf("%.0f %s done", done, unit), done, theme.ColorNamePrimary}, {fmt.Sprintf("%.0f %s to do", left, unit), left, fyne.ThemeColorName(theme.ColorNameInputBorder)}}})
+			segments: []barSegment{{words("%.0f %s done", done, unit), done, theme.ColorNamePrimary}, {fmt.Sprintf("%.0f %s to do", left, unit), left, fyne.ThemeColorName(theme.ColorNameInputBorder)}}})
 	}
 	for _, y := range g.Yarns {
 		bar("Spun, "+y.Name, y.SpunM, y.LeftM, "m")
@@ -268,7 +268,7 @@ func logBars(r *plan.Result) []barRow {
 		last := &rows[len(rows)-1]
 		last.full = max(last.full, h.BudgetH)
 		last.mark = h.BudgetH
-		last.name = fmt.Sprintf("Hours (the mark is the budget, %.0f h)", h.BudgetH)
+		last.name = words("Hours (the mark is the budget, %.0f h)", h.BudgetH)
 	}
 	return rows
 }

@@ -120,7 +120,7 @@ func (f *newForm) plan() (*plan.Plan, error) {
 		}
 		v, err := strconv.ParseFloat(text, 64)
 		if err != nil {
-			return nil, fmt.Errorf("%s is %q; accepted is a number", labelOf(m), f.entries[m].Text)
+			return nil, fmt.Errorf(words("%s is %q; accepted is a number"), labelOf(m), f.entries[m].Text)
 		}
 		cm := v / f.perCM()
 		if err := garment.CheckOne(m, cm); err != nil {
@@ -130,7 +130,7 @@ func (f *newForm) plan() (*plan.Plan, error) {
 	}
 	for _, m := range []garment.Measure{garment.Stature, garment.BustGirth} {
 		if _, ok := b.CM[m]; !ok {
-			return nil, fmt.Errorf("%s is empty; it is needed, for what is not measured is estimated from it", labelOf(m))
+			return nil, fmt.Errorf(words("%s is empty; it is needed, for what is not measured is estimated from it"), labelOf(m))
 		}
 	}
 	title := f.title.Text

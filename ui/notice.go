@@ -1,7 +1,6 @@
 package ui
 
 import (
-	"fmt"
 	"path/filepath"
 
 	"fyne.io/fyne/v2"
@@ -45,7 +44,7 @@ func noticeOf(p *plan.Plan, path string) string {
 	case p.Newer != nil:
 		return "! To be looked at only: " + p.Newer.Error() + ". Its figures may lack what a newer Ellwand would reckon."
 	case p.UpgradedFrom() != plan.Version && path != "":
-		return fmt.Sprintf("This plan was written as version %d; saving writes version %d and keeps the file as it was as %s.v%d~.",
+		return words("This plan was written as version %d; saving writes version %d and keeps the file as it was as %s.v%d~.",
 			p.UpgradedFrom(), plan.Version, filepath.Base(path), p.UpgradedFrom())
 	}
 	return ""

@@ -228,7 +228,7 @@ func fillGarment(f *form) {
 	f.heading("Finished sizes")
 	f.said(func() string {
 		if f.b.shown == nil || len(f.b.shown.Garment.Sizes) == 0 {
-			return "None: the pieces are your own."
+			return words("None: the pieces are your own.")
 		}
 		var lines []string
 		for _, s := range f.b.shown.Garment.Sizes {

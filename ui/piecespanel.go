@@ -128,7 +128,7 @@ func (f *form) pieceRow(name string) {
 			return name
 		}
 		u := f.b.plan().ShowUnits
-		return fmt.Sprintf("%d × %s, cut %s × %s", p.Piece.Copies, name, length(p.CutLengthCM, u), length(p.CutWidthCM, u))
+		return words("%d × %s, cut %s × %s", p.Piece.Copies, name, length(p.CutLengthCM, u), length(p.CutWidthCM, u))
 	}
 	button := widget.NewButton(words(), func() { f.b.pick(name + "/1") })
 	button.Alignment = widget.ButtonAlignLeading
@@ -260,7 +260,7 @@ func reshape(s *plan.PieceSpec, key string) error {
 		s.Finish, s.AllowanceCM = nil, nil // the edges have other names now
 		return nil
 	}
-	return fmt.Errorf("%q is no shape", key)
+	return fmt.Errorf(words("%q is no shape"), key)
 }
 
 // plainWords makes a label of a dimension's name: "neck_radius_cm", "Neck radius".

@@ -32,7 +32,7 @@ func fillRealCloth(f *form) {
 
 func whatLiesWhere(r *plan.Result, units string) string {
 	if r == nil || len(r.Lengths) == 0 {
-		return "The cloth is all one."
+		return words("The cloth is all one.")
 	}
 	var lines []string
 	for _, u := range r.Lengths {
@@ -99,7 +99,7 @@ func outlineWords(corners [][2]float64, units string) string {
 	for _, c := range corners {
 		x0, x1, y0, y1 = min(x0, c[0]), max(x1, c[0]), min(y0, c[1]), max(y1, c[1])
 	}
-	return fmt.Sprintf("An outline of %d corners, %s to %s along, %s to %s across.", len(corners),
+	return words("An outline of %d corners, %s to %s along, %s to %s across.", len(corners),
 		length(x0, units), length(x1, units), length(y0, units), length(y1, units))
 }
 

@@ -1,7 +1,6 @@
 package ui
 
 import (
-	"fmt"
 	"path/filepath"
 
 	"fyne.io/fyne/v2"
@@ -49,7 +48,7 @@ func (v *window) offer(all []*settings.Leftover) {
 }
 
 func leftoverWords(l *settings.Leftover) string {
-	text := fmt.Sprintf("Ellwand ended before “%s” was saved. It was last kept on %s.", l.Plan.Title, l.At.Format("2 January 2006 at 15:04"))
+	text := words("Ellwand ended before “%s” was saved. It was last kept on %s.", l.Plan.Title, l.At.Format("2 January 2006 at 15:04"))
 	if l.Path == "" {
 		return text + " It had no file of its own yet."
 	}

@@ -57,10 +57,10 @@ func (f *form) samples() {
 	f.heading("Will the cloth hold the lay?")
 	f.said(func() string {
 		if f.b.shown == nil {
-			return "Nothing is worked out yet."
+			return words("Nothing is worked out yet.")
 		}
 		if f.b.shown.Holding == nil {
-			return "The cloth is there already: see Real cloth."
+			return words("The cloth is there already: see Real cloth.")
 		}
 		lines := plan.HoldingLines(f.b.shown.Holding)
 		if h := f.b.shown.Holding; h.BothChance < h.Chance {

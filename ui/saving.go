@@ -38,7 +38,7 @@ func (b *bench) save(path string) error {
 	if path != b.path {
 		var err error
 		if was, err = plan.StampOf(path); err != nil {
-			return fmt.Errorf("the plan cannot be saved: %w", err)
+			return fmt.Errorf(words("the plan cannot be saved: %w"), err)
 		}
 	}
 	return b.saveOver(path, was)
@@ -48,7 +48,7 @@ func (b *bench) saveOver(path string, was plan.Stamp) error {
 	b.stop()
 	held, err := b.toSave().SaveOver(path, was)
 	if err != nil {
-		return fmt.Errorf("the plan cannot be saved: %w", err)
+		return fmt.Errorf(words("the plan cannot be saved: %w"), err)
 	}
 	b.path, b.held = path, held
 	b.history.MarkSaved()

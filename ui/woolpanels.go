@@ -70,11 +70,11 @@ func yarnNeed(r *plan.Result, name string) string {
 	if r != nil {
 		for _, y := range r.Reckoning.Yarns {
 			if y.Name == name {
-				return fmt.Sprintf("Needed: %.0f m, %.0f g", y.LengthM, y.MassG)
+				return words("Needed: %.0f m, %.0f g", y.LengthM, y.MassG)
 			}
 		}
 	}
-	return "Not used in this cloth."
+	return words("Not used in this cloth.")
 }
 
 // renameYarn gives a yarn another name everywhere in the plan.
@@ -103,10 +103,10 @@ func fillLoom(f *form) {
 	f.heading("On this loom")
 	f.said(func() string {
 		if f.b.shown == nil {
-			return "Nothing is worked out yet."
+			return words("Nothing is worked out yet.")
 		}
 		r, u := f.b.shown.Reckoning, f.b.plan().ShowUnits
-		return fmt.Sprintf("Reed: %g dents per 10 cm\nDents: %d\nEnds: %d\nWidth in the reed: %s\nWarp, each end: %.2f m\nWarps: %d",
+		return words("Reed: %g dents per 10 cm\nDents: %d\nEnds: %d\nWidth in the reed: %s\nWarp, each end: %.2f m\nWarps: %d",
 			r.ReedDentsPer10CM, r.Dents, r.Ends, length(r.ReedWidthCM, u), r.WarpLengthCM/100, r.Warps)
 	})
 }
@@ -154,10 +154,10 @@ func fillCloth(f *form) {
 	f.heading("As it will be")
 	f.said(func() string {
 		if f.b.shown == nil {
-			return "Nothing is worked out yet."
+			return words("Nothing is worked out yet.")
 		}
 		r, u := f.b.shown.Reckoning, f.b.plan().ShowUnits
-		return fmt.Sprintf("Finished: %s × %s\nOff the loom: %s × %s\nEnds per cm: %.2f\nPicks per cm: %.2f\nMass: %.0f g/m²",
+		return words("Finished: %s × %s\nOff the loom: %s × %s\nEnds per cm: %.2f\nPicks per cm: %.2f\nMass: %.0f g/m²",
 			length(r.FinishedWidthCM, u), length(r.FinishedLengthCM, u), length(r.OffLoomWidthCM, u), length(r.OffLoomLengthCM, u),
 			r.EndsPerCMFinished, r.PicksPerCMFinished, r.MassGPerM2)
 	})
