@@ -79,11 +79,10 @@ func (v *window) menuItem(o order) *fyne.MenuItem {
 	if o.file != "" {
 		text = o.file
 	}
-	if o.letter != "" {
-		text += "  (" + string(o.letter) + ")"
+	i := fyne.NewMenuItem(text+o.keyWords(), func() { v.obey(o) })
+	if o.keys != nil {
+		i.Shortcut = unshown{o.keys}
 	}
-	i := fyne.NewMenuItem(text, func() { v.obey(o) })
-	i.Shortcut = o.keys
 	i.IsQuit = o.text == "Quit"
 	if o.now != nil {
 		v.named = append(v.named, func() bool {
