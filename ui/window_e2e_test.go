@@ -62,6 +62,9 @@ func seated(t *testing.T) *seat {
 	}
 	c := exec.Command(bin, s.path)
 	c.Env = append(os.Environ(), "ELLWAND_THEME=light", "FYNE_SCALE=1")
+	for _, name := range []string{"XDG_CONFIG_HOME", "XDG_STATE_HOME", "XDG_DATA_HOME", "XDG_CACHE_HOME"} {
+		c.Env = append(c.Env, name+"="+t.TempDir()) // nothing of an earlier run is offered back
+	}
 	c.Stdout, c.Stderr = s.output, s.output
 	if err := c.Start(); err != nil {
 		t.Fatal(err)
@@ -291,10 +294,14 @@ func (s *seat) saved(what string, wanted func(p *plan.Plan) bool) *plan.Plan {
 		}
 		return info.ModTime()
 	}
-	earlier := written()
+	earlier, pressed := written(), time.Now()
 	s.key("ctrl+s")
 	var p *plan.Plan
 	s.until(what+" in the saved plan", func() bool {
+		if time.Since(pressed) > 3*time.Second { // what is waited for came about after the save
+			pressed = time.Now()
+			s.key("ctrl+s")
+		}
 		if !written().After(earlier) {
 			return false
 		}
