@@ -158,7 +158,7 @@ func newReckoningLine(b *bench, open func(panel string), ask func(key string)) *
 	l.trouble = widget.NewLabel("")
 	l.trouble.Wrapping = fyne.TextWrapWord
 	cells := container.New(&spread{gap: 6}, l.cloth, l.warp, l.yarn, l.weft, l.wool, l.time)
-	l.root = container.NewVBox(l.trouble, container.NewPadded(cells))
+	l.root = container.NewVBox(l.trouble, container.NewHScroll(container.NewPadded(cells)))
 	b.onChange(func(t topic) {
 		if t == resultChanged || t == planChanged {
 			l.update()

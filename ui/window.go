@@ -182,7 +182,7 @@ func inFull(err error) string {
 // statusBar lies under the strip: all of the cloth, where the picked pieces lie,
 // and a sentence.
 func (v *window) statusBar() fyne.CanvasObject {
-	return container.NewVBox(v.over, container.NewBorder(nil, nil, v.place.root, nil, v.status))
+	return container.NewVBox(v.over, container.NewHScroll(container.NewBorder(nil, nil, v.place.root, nil, v.status)))
 }
 
 func (v *window) toolBar() fyne.CanvasObject {
@@ -208,7 +208,7 @@ func (v *window) toolBar() fyne.CanvasObject {
 		widget.NewButton(words("Remarks"), func() { v.drawer.toggle(2) }),
 		widget.NewButton(words("Laid flat"), func() { v.drawer.toggle(3) }),
 	)
-	return container.NewPadded(row)
+	return container.NewHScroll(container.NewPadded(row)) // on a narrow window
 }
 
 // stripBar is the buttons that work on the lay.
@@ -234,7 +234,7 @@ func (v *window) stripBar() fyne.CanvasObject {
 		widget.NewButton("−", func() { v.strip.zoomMiddle(1 / 1.25) }),
 		widget.NewButton("+", func() { v.strip.zoomMiddle(1.25) }),
 		widget.NewButton(words("Fit"), v.strip.fit))
-	return container.NewPadded(container.NewBorder(nil, nil, left, zoom, container.NewCenter(pieces)))
+	return container.NewHScroll(container.NewPadded(container.NewBorder(nil, nil, left, zoom, container.NewCenter(pieces))))
 }
 
 // packing shows how far a search is.
