@@ -8,7 +8,7 @@ func (v *window) editOrders() []order {
 		{text: "Undo", keys: &fyne.ShortcutUndo{}, do: v.goBack, now: func() string { return stepWords("Undo", v.b.history.CanUndo()) }},
 		{text: "Redo", keys: &fyne.ShortcutRedo{}, do: v.b.redo, now: func() string { return stepWords("Redo", v.b.history.CanRedo()) }},
 		line(),
-		{text: "Pick every piece", letter: fyne.KeyA, do: func() { v.b.pickAll(); v.strip.focus() }},
+		{text: "Pick every piece", keys: &fyne.ShortcutSelectAll{}, letter: fyne.KeyA, do: func() { v.b.pickAll(); v.strip.focus() }},
 		{text: "Pick none", do: func() { v.b.pick("") }},
 	}
 }

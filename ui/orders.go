@@ -152,8 +152,6 @@ func (v *window) renameMenu() {
 func (v *window) keys() {
 	v.Canvas().AddShortcut(ctrl(fyne.KeyZ, fyne.KeyModifierShift), func(fyne.Shortcut) { v.b.redo() })
 	v.Canvas().AddShortcut(ctrl(fyne.KeyM), func(fyne.Shortcut) { v.openMenus() })
-	// Not in the menu, which would take it from the fields as well.
-	v.Canvas().AddShortcut(&fyne.ShortcutSelectAll{}, func(fyne.Shortcut) { v.b.pickAll() })
 	v.Canvas().SetOnTypedKey(v.typed)
 	v.strip.other = v.lettered
 }
