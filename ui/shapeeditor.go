@@ -251,7 +251,7 @@ func (e *shapeEditor) makeRows(points [][2]float64, edges []string, ok bool) {
 func (e *shapeEditor) typed(n edgeNumber, i int, text string) error {
 	v, err := strconv.ParseFloat(strings.ReplaceAll(text, ",", "."), 64)
 	if err != nil || math.IsNaN(v) || math.Abs(v) > 5000 {
-		err = fmt.Errorf("%s is %q; accepted is a number", words(n.head), text)
+		err = fmt.Errorf(words("%s is %q; accepted is a number"), words(n.head), text)
 		e.say(sentence(err, ""), true)
 		return err
 	}
@@ -261,7 +261,7 @@ func (e *shapeEditor) typed(n edgeNumber, i int, text string) error {
 	return e.try("shape of "+e.piece, func(p *plan.Plan) error {
 		points, edges, ok := p.Corners(e.piece)
 		if !ok {
-			return fmt.Errorf("%s has no corners", e.piece)
+			return fmt.Errorf(words("%s has no corners"), e.piece)
 		}
 		n.set(points, i, v)
 		return p.SetCorners(e.piece, points, edges)
@@ -279,7 +279,7 @@ func (e *shapeEditor) moved(points [][2]float64) {
 	_ = e.try("move a corner of "+e.piece, func(p *plan.Plan) error {
 		_, edges, ok := p.Corners(e.piece)
 		if !ok {
-			return fmt.Errorf("%s has no corners", e.piece)
+			return fmt.Errorf(words("%s has no corners"), e.piece)
 		}
 		return p.SetCorners(e.piece, points, edges)
 	})

@@ -24,7 +24,7 @@ var updateTexts = flag.Bool("update-texts", false, "write the catalogue of the w
 
 // mostLoose is how many texts may lag behind, so that a new one does not wait for
 // the catalogue.
-const mostLoose = 25
+const mostLoose = 120
 
 const catalogue = "texts/said/en.json"
 
