@@ -20,7 +20,7 @@ setup:
 
 test: setup check build
 	go test ./...
-	@scripts/fuzz.sh 3s
+	@scripts/fuzz.sh 5s
 	@scripts/reproducible.sh $(VERSION)
 	@scripts/e2e.sh $(BIN)
 

@@ -13,7 +13,7 @@ grep -rl --include='*_test.go' '^func Fuzz' . | while read -r file; do
         cat "$log" >&2; rm -f "$log"; exit 1
       fi
     fi
-    echo "$target: $(grep -o 'execs: [0-9]*' "$log" | tail -1)"
+    echo "$target: $(grep -oE 'execs: [0-9]+|coverage: [0-9]+/[0-9]+' "$log" | tail -1)"
     rm -f "$log"
   done
 done
