@@ -26,6 +26,11 @@ func Widths(ctx context.Context, p *Plan, o Options, progress func(done, all int
 		return nil, err
 	}
 	pr.Problem.WidthCM = max(widestWoven(p), layout.NarrowestCM(pr.Problem))
+	if len(p.Real.inHand()) == 0 { // else the flaws are those of cloth woven already
+		if err := pr.layFlaws(p); err != nil {
+			return nil, err
+		}
+	}
 	pr.pin(p.Lay)
 	all := cloth.WidthSteps(p.setting(), p.Loom, layout.NarrowestCM(pr.Problem))
 	if len(all) == 0 {
