@@ -44,15 +44,16 @@ func (p *Plan) fillDyes(root *yaml.Node) {
 // dyedYarns are the plan's yarns and, as yarns of their own, what is dyed of
 // them; fibre of a dyed lot is that of the lot it was dyed of.
 func (p *Plan) dyedYarns() []cloth.Yarn {
-	out := p.yarnsWithDyed()
+	out := p.AllYarns()
 	for i := range out {
 		out[i] = p.undyedFibre(out[i])
 	}
 	return out
 }
 
-// yarnsWithDyed are the same with the fibre as the plan names it.
-func (p *Plan) yarnsWithDyed() []cloth.Yarn {
+// AllYarns are the plan's yarns, and what is dyed of them as yarns of their own;
+// their fibre is as the plan names it.
+func (p *Plan) AllYarns() []cloth.Yarn {
 	out := slices.Clone(p.Yarns)
 	for _, d := range p.Dyes {
 		for _, y := range out {
@@ -137,7 +138,7 @@ func (p *Plan) dyedDirectly(d cloth.Dye, r cloth.Reckoning) (grams float64, part
 		}
 		return grams, parts
 	}
-	for _, y := range p.yarnsWithDyed() {
+	for _, y := range p.AllYarns() {
 		for _, n := range r.Yarns {
 			if n.Name != y.Name {
 				continue

@@ -163,7 +163,7 @@ func (c *checker) coatOfLot(field string, part cloth.FibrePart, blended bool) {
 // another lot is chosen, or another kind of it.
 func (p *Plan) FitCoats() {
 	fit := func(lot string, coat *cloth.Coat) {
-		if coats := p.kindOf(lot).Coats(); lot != "" && !slices.Contains(coats, *coat) {
+		if coats := p.kindOf(p.undyedLot(lot)).Coats(); lot != "" && !slices.Contains(coats, *coat) {
 			*coat = coats[0]
 		}
 	}

@@ -130,6 +130,7 @@ func (r *Result) writeSetting(b *strings.Builder, units string) {
 	for _, g := range s.Ranges {
 		fmt.Fprintf(b, "    %s: %.2f to %.2f ends and %.2f to %.2f picks per cm (%s)\n", g.Use, g.EndsLow, g.EndsHigh, g.PicksLow, g.PicksHigh, g.Source)
 	}
+	fmt.Fprintf(b, "  %s\n", OpennessText(r.Reckoning))
 	writeFigures(b, s.Figures, units)
 }
 
@@ -175,4 +176,33 @@ func shortOrder(order []cloth.Stripe) string {
 		return cloth.StripesText(order)
 	}
 	return fmt.Sprintf("%s, and so on, %d changes in all", cloth.StripesText(order[:most]), len(order)-1)
+}
+
+// OpennessText says between which of the usual setts the cloth lies.
+func OpennessText(c cloth.Reckoning) string {
+	s := c.Setting
+	if s == nil || len(s.Ranges) == 0 {
+		return ""
+	}
+	of := 0.0
+	for _, f := range s.Figures {
+		if f.Key == "ends_of_closest" {
+			of = f.Value
+		}
+	}
+	softest := s.Ranges[len(s.Ranges)-1]
+	switch {
+	case of > 1:
+		return fmt.Sprintf("The ends are at %.0f %% of the closest: they will not lie beside each other.", 100*of)
+	case of > s.Ranges[0].High:
+		return fmt.Sprintf("The ends are at %.0f %% of the closest: closer than %s.", 100*of, s.Ranges[0].Use)
+	case of < softest.Low:
+		return fmt.Sprintf("The ends are at %.0f %% of the closest: opener than a %s. It may slip and ravel where it is cut, unless it is fulled well; finer spacing or thicker yarn closes it.", 100*of, softest.Use)
+	}
+	for _, g := range s.Ranges {
+		if of >= g.Low {
+			return fmt.Sprintf("The ends are at %.0f %% of the closest: as for %s.", 100*of, g.Use)
+		}
+	}
+	return ""
 }

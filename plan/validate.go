@@ -158,7 +158,7 @@ func (c *checker) names() {
 
 func (c *checker) yarns() {
 	var yarns, fleeces []string
-	for _, y := range c.plan.yarnsWithDyed() {
+	for _, y := range c.plan.AllYarns() {
 		yarns = append(yarns, y.Name)
 	}
 	for _, f := range c.plan.Fleeces {

@@ -20,9 +20,7 @@ func (f *form) blend(name string) {
 	for i := range y.Blend {
 		at := fmt.Sprintf("%sblend[%d].", under, i+1)
 		lot := f.plain(at+"lot", words("Blended of, %d", i+1), "")
-		for _, l := range f.b.plan().Fleeces {
-			lot.options = append(lot.options, option{l.Name, l.Name})
-		}
+		lot.options = lotOptions(f.b.plan())
 		lot.set = f.fitting(at+"lot", "lot")
 		f.put(lot)
 		f.field(at + "coat")

@@ -198,3 +198,33 @@ func yarnRow(r *plan.Result, lot string, full float64) barRow {
 	row.value = fmt.Sprintf("%.0f g", sum)
 	return row
 }
+
+// renameFleece gives a lot another name everywhere in the plan.
+func renameFleece(from, to string) func(*plan.Plan) error {
+	return func(p *plan.Plan) error {
+		if err := plan.SetField(p, "fleeces["+from+"].name", to); err != nil {
+			return err
+		}
+		renameFibre(p, from, to)
+		for i := range p.Dyes {
+			if p.Dyes[i].Of == from && p.Dyes[i].Stage == cloth.DyeFleece {
+				p.Dyes[i].Of = to
+			}
+		}
+		return nil
+	}
+}
+
+// renameFibre gives a lot another name in the yarns that are spun of it.
+func renameFibre(p *plan.Plan, from, to string) {
+	for i := range p.Yarns {
+		if p.Yarns[i].Fleece == from {
+			p.Yarns[i].Fleece = to
+		}
+		for k := range p.Yarns[i].Blend {
+			if p.Yarns[i].Blend[k].Lot == from {
+				p.Yarns[i].Blend[k].Lot = to
+			}
+		}
+	}
+}

@@ -30,7 +30,7 @@ func panels() []panel {
 		{"Garment", "What is cut, with how much ease.", garmentShape, fillGarment},
 		{"Pieces", "Every piece, with its edges. A click on one picks it on the cloth.", piecesShape, fillPieces},
 		{"Yarn", "The yarns of warp and weft.", yarnShape, fillYarn},
-		{"Loom", "What sets the limits of one warp.", noShape, fillLoom},
+		{"Loom", "What sets the limits of one warp.", loomShape, fillLoom},
 		{"Cloth", "The cloth wanted, finished, and what it loses on the way.", clothShape, fillCloth},
 		{"Real cloth", "The cloth as it came off the loom: flaws, widths, lengths.", realClothShape, fillRealCloth},
 		{"Fleece", "The raw wool in hand and what its working loses.", fleeceShape, fillFleece},
