@@ -124,6 +124,10 @@ func TestMeasuredSkeinGoesBeforeThePlannedSize(t *testing.T) {
 	tree = reckonedJSON(t, plainCloth+"  - {name: a, skein: {length_m: 100, mass_g: 10, moisture_content: 0.12}}\n"+cutting)
 	figureIs(t, tree, 0.1364, 0.0002, "yarns", "a", "skein", "regain")
 	figureIs(t, tree, 10/1.136364*1.1825*10, 0.01, "yarns", "a", "tex")
+	tree = reckonedJSON(t, plainCloth+"  - {name: a, tex: 100, skein: {length_m: 10}}\n"+cutting)
+	if said := strings.Join(stringsOf(at(t, tree, "notes")), "\n"); !strings.Contains(said, "skein of a has no mass, so it is not used") {
+		t.Errorf("notes %q", said)
+	}
 	// At 65 % humidity wool holds 14 to 15 % (docslides.com, IWTO-33).
 	tree = reckonedJSON(t, plainCloth+"  - {name: a, skein: {length_m: 100, mass_g: 10, humidity_percent: 65}}\n"+cutting)
 	figureIs(t, tree, 0.145, 0.005, "yarns", "a", "skein", "regain")
@@ -221,13 +225,12 @@ func TestImpossibleThreadsAreNamed(t *testing.T) {
 		return strings.Replace(yarn("tex: 100"), "weave: tabby,", "weave: tabby, "+words+",", 1)
 	}
 	for text, says := range map[string]string{
-		yarn("tex: 100, size: {nm: 9}"):         "yarns[a].size is given besides tex",
-		yarn("size: {nm: 9, worsted: 8}"):       "worsted is given besides nm",
-		yarn("size: {nmm: 9}"):                  "did you mean nm?",
-		yarn("plies: 2"):                        "yarns[a].tex is missing",
-		yarn("tex: 100, skein: {length_m: 10}"): "has a length without a mass",
-		yarn("tex: 100, diameter_rule: guess"):  "yarns[a].diameter_rule",
-		yarn("tex: 100, colour: mauve"):         "yarns[a].colour",
+		yarn("tex: 100, size: {nm: 9}"):        "yarns[a].size is given besides tex",
+		yarn("size: {nm: 9, worsted: 8}"):      "worsted is given besides nm",
+		yarn("size: {nmm: 9}"):                 "did you mean nm?",
+		yarn("plies: 2"):                       "yarns[a].tex is missing",
+		yarn("tex: 100, diameter_rule: guess"): "yarns[a].diameter_rule",
+		yarn("tex: 100, colour: mauve"):        "yarns[a].colour",
 		yarn("tex: 9, skein: {length_m: 1, mass_g: 1, regain: 0.1, humidity_percent: 60}"): "says twice how damp",
 		cloth("draft: [XX, X.]"):                                                  "cloth.draft leaves the pick of row 1",
 		cloth("draft: [X.X, .X]"):                                                 "has 2 marks in row 2 but 3 in the first",

@@ -137,9 +137,6 @@ func (c *checker) sizes() {
 		case y.Tex == 0 && !y.Size.Given() && !y.Singles.Given() && !y.Skein.Given():
 			c.wrong(under+"tex", "is missing", "tex, or a size in another count, or that of the singles, or a measured skein")
 		}
-		if (y.Skein.LengthM > 0) != (y.Skein.MassG > 0) {
-			c.wrong(under+"skein", "has a length without a mass, or a mass without a length", "both, as measured")
-		}
 		damp := 0
 		for _, v := range []float64{y.Skein.HumidityPercent, y.Skein.ContentShare, y.Skein.RegainShare} {
 			if v > 0 {
@@ -150,4 +147,19 @@ func (c *checker) sizes() {
 			c.wrong(under+"skein", "says twice how damp it was", "one of humidity_percent, moisture_content and regain")
 		}
 	}
+}
+
+// skeinNotes name the skeins that are only half measured, and so not used.
+func (p *Plan) skeinNotes() []string {
+	var out []string
+	for _, y := range p.Yarns {
+		if k := y.Skein; (k.LengthM > 0) != (k.MassG > 0) {
+			missing := "mass"
+			if k.LengthM <= 0 {
+				missing = "length"
+			}
+			out = append(out, fmt.Sprintf("The measured skein of %s has no %s, so it is not used.", y.Name, missing))
+		}
+	}
+	return out
 }

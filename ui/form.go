@@ -58,7 +58,8 @@ func (f *form) button(text string, tapped func() error) {
 
 // blanks is what an empty word means, by the field's last name.
 func blanks() map[string]string {
-	return map[string]string{"table": "both together", "grain": "as drafted", "draft": "own pieces only", "show_units": "cm"}
+	return map[string]string{"table": "both together", "grain": "as drafted", "draft": "own pieces only", "show_units": "cm",
+		"singles_twist": "not said", "diameter_rule": "the first: ashenhurst worsted"}
 }
 
 // field adds the plan's field at a path, with its label, unit and words.

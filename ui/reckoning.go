@@ -11,6 +11,7 @@ import (
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
+	"ellwand/cloth"
 	"ellwand/plan"
 )
 
@@ -197,25 +198,26 @@ func (l *reckoningLine) update() {
 
 // yarns shows warp and weft apart, also when one yarn serves for both.
 func (l *reckoningLine) yarns(r *plan.Result, short map[string]bool) {
-	p := l.b.plan()
-	warpM := float64(r.Reckoning.Ends) * r.Reckoning.WarpLengthCM / 100
-	say := func(c *figureCell, use, name string, m float64) {
+	say := func(c *figureCell, use string, of func(cloth.YarnNeed) float64) {
+		var names []string
+		var m, g float64
+		unmet := false
 		for _, y := range r.Reckoning.Yarns {
-			if y.Name != name || y.LengthM <= 0 {
+			if of(y) <= 0 {
 				continue
 			}
-			if m < 0 {
-				m = y.LengthM
-				if p.WarpYarn == p.WeftYarn {
-					m -= warpM
-				}
-			}
-			c.caption = words(use) + ": " + name
-			c.say(fmt.Sprintf("%.0f m, %.0f g", m, y.MassG*m/y.LengthM), short["yarn:"+name])
+			names = append(names, y.Name)
+			m, g = m+of(y), g+of(y)*y.Yarn.Tex/1000
+			unmet = unmet || short["yarn:"+y.Yarn.Root()]
 		}
+		c.caption = words(use) + ": " + strings.Join(names, ", ")
+		if len(names) > 2 {
+			c.caption = words(use) + ": " + words("%d yarns", len(names))
+		}
+		c.say(fmt.Sprintf("%.0f m, %.0f g", m, g), unmet)
 	}
-	say(l.yarn, "warp", p.WarpYarn, warpM)
-	say(l.weft, "weft", p.WeftYarn, -1)
+	say(l.yarn, "warp", func(y cloth.YarnNeed) float64 { return y.WarpM })
+	say(l.weft, "weft", func(y cloth.YarnNeed) float64 { return y.WeftM + y.HeadingM })
 }
 
 func (l *reckoningLine) fleeces(r *plan.Result, short map[string]bool) {
