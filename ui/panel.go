@@ -40,8 +40,6 @@ func panels() []panel {
 	}
 }
 
-func noShape(*bench) string { return "" }
-
 // panelColumn shows one panel at a time, chosen by the buttons beside it.
 type panelColumn struct {
 	b       *bench
