@@ -37,6 +37,7 @@ type fieldSpec struct {
 	long              bool // a few sentences: an entry of several lines under its label
 	get               func() string
 	try, set          func(text string) error
+	units             func() string // the unit, where it follows the plan
 }
 
 // field is one line of a form: label, control, unit, and under them what is
@@ -84,6 +85,9 @@ func newField(spec fieldSpec) *field {
 // sync shows the plan's value. Wrong text is left standing until the value that
 // it was to replace has changed.
 func (f *field) sync() {
+	if f.spec.units != nil && f.spec.units() != f.unit.text {
+		f.unit.say(f.spec.units())
+	}
 	value := f.spec.get()
 	if f.problem.text != "" && value == f.synced {
 		return

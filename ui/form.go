@@ -93,7 +93,7 @@ func (f *form) plain(path, label, unit string) fieldSpec {
 }
 
 func (f *form) put(spec fieldSpec) *field {
-	fl := newField(spec)
+	fl := newField(f.inches(spec))
 	fl.moved = f.box.Refresh
 	f.fields = append(f.fields, fl)
 	f.add(fl)

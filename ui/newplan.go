@@ -2,7 +2,6 @@ package ui
 
 import (
 	"fmt"
-	"strconv"
 	"strings"
 
 	"fyne.io/fyne/v2"
@@ -62,13 +61,6 @@ func (f *newForm) draftInfo() garment.DraftInfo {
 	return garment.Drafts()[max(0, f.draft.SelectedIndex())]
 }
 
-func (f *newForm) perCM() float64 {
-	if f.units.SelectedIndex() == 1 {
-		return 1 / 2.54
-	}
-	return 1
-}
-
 // measures asks for the measurements of the garment chosen; what was typed stays.
 func (f *newForm) measures() {
 	if f.draft == nil || f.draft.SelectedIndex() < 0 {
@@ -114,15 +106,17 @@ func (f *newForm) plan() (*plan.Plan, error) {
 	d := f.draftInfo()
 	b := garment.Body{Table: []string{"", "women", "men"}[max(0, f.table.SelectedIndex())], CM: map[garment.Measure]float64{}}
 	for _, m := range f.asked {
-		text := strings.ReplaceAll(strings.TrimSpace(f.entries[m].Text), ",", ".")
-		if text == "" {
+		if strings.TrimSpace(f.entries[m].Text) == "" {
 			continue
 		}
-		v, err := strconv.ParseFloat(text, 64)
-		if err != nil {
+		v, ok := readNumber(f.entries[m].Text)
+		if !ok {
 			return nil, fmt.Errorf(words("%s is %q; accepted is a number"), labelOf(m), f.entries[m].Text)
 		}
-		cm := v / f.perCM()
+		cm := v
+		if f.units.SelectedIndex() == 1 {
+			cm = cmOfInches(v)
+		}
 		if err := garment.CheckOne(m, cm); err != nil {
 			return nil, fmt.Errorf("%s", strings.Replace(err.Error(), string(m), labelOf(m), 1))
 		}
@@ -172,6 +166,8 @@ func (v *window) askNew() {
 		}
 		d.Hide()
 		v.begin(p, "")
+		v.b.history.MarkUnsaved() // what was typed is in no file yet
+		v.b.tell(planChanged)
 	}
 	f = newNewForm(take)
 	d = dialog.NewCustomWithoutButtons(words("New plan: a garment and eight measurements"), f.box, v)

@@ -74,8 +74,9 @@ func (e *placeEntry) take() {
 	if text == e.shown {
 		return
 	}
-	v, err := strconv.ParseFloat(strings.Replace(text, ",", ".", 1), 64)
-	if err != nil || math.IsNaN(v) || math.Abs(v) > 1e5 {
+	v, ok := readNumber(text)
+	var err error
+	if !ok || math.Abs(v) > 1e5 {
 		err = errors.New(words("%q is no place; accepted is a bare number, such as 12.5", text))
 	} else {
 		err = e.set(v)

@@ -141,6 +141,7 @@ type reckoningLine struct {
 	b                                   *bench
 	cloth, warp, yarn, weft, wool, time *figureCell
 	trouble                             *widget.Label
+	cells                               *fyne.Container
 	root                                fyne.CanvasObject
 }
 
@@ -158,8 +159,8 @@ func newReckoningLine(b *bench, open func(panel string), ask func(key string)) *
 	}
 	l.trouble = widget.NewLabel("")
 	l.trouble.Wrapping = fyne.TextWrapWord
-	cells := container.New(&spread{gap: 6}, l.cloth, l.warp, l.yarn, l.weft, l.wool, l.time)
-	l.root = container.NewVBox(l.trouble, container.NewHScroll(container.NewPadded(cells)))
+	l.cells = container.New(&spread{gap: 6}, l.cloth, l.warp, l.yarn, l.weft, l.wool, l.time)
+	l.root = container.NewVBox(l.trouble, container.NewHScroll(container.NewPadded(l.cells)))
 	b.onChange(func(t topic) {
 		if t == resultChanged || t == planChanged {
 			l.update()
@@ -170,6 +171,7 @@ func newReckoningLine(b *bench, open func(panel string), ask func(key string)) *
 
 func (l *reckoningLine) update() {
 	l.tellTrouble()
+	defer l.cells.Refresh() // a figure that has grown takes its room from the others
 	r := l.b.shown
 	if r == nil {
 		for _, c := range []*figureCell{l.cloth, l.warp, l.yarn, l.weft, l.wool, l.time} {

@@ -249,9 +249,9 @@ func (e *shapeEditor) makeRows(points [][2]float64, edges []string, ok bool) {
 
 // typed puts a number that was typed into the piece's outline.
 func (e *shapeEditor) typed(n edgeNumber, i int, text string) error {
-	v, err := strconv.ParseFloat(strings.ReplaceAll(text, ",", "."), 64)
-	if err != nil || math.IsNaN(v) || math.Abs(v) > 5000 {
-		err = fmt.Errorf(words("%s is %q; accepted is a number"), words(n.head), text)
+	v, ok := readNumber(text)
+	if !ok || math.Abs(v) > 5000 {
+		err := fmt.Errorf(words("%s is %q; accepted is a number"), words(n.head), text)
 		e.say(sentence(err, ""), true)
 		return err
 	}
