@@ -65,6 +65,23 @@ func find(t testing.TB, b *bench, id string) int {
 	return -1
 }
 
+// Saving stops the search: what was typed just before must not wait for ever.
+func TestStoppedBeforeItsFirstLayAChangeIsStillLaid(t *testing.T) {
+	b, _ := ferryman(t)
+	var held []func()
+	b.spawn = func(f func()) { held = append(held, f) } // the search does not get to run
+	if err := b.set("body.stature_cm", "Stature", "182"); err != nil {
+		t.Fatal(err)
+	}
+	if b.current() || len(held) == 0 {
+		t.Fatal("the change has a lay before anything was searched")
+	}
+	b.stop()
+	if !b.current() || len(b.shown.Faults) > 0 {
+		t.Errorf("no sound lay for the change: trouble %v", b.trouble)
+	}
+}
+
 func TestOpenedPlanIsLaid(t *testing.T) {
 	b, _ := ferryman(t)
 	if !b.current() || len(b.shown.Faults) > 0 {

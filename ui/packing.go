@@ -92,13 +92,18 @@ func (b *bench) packed(k *packing, r *plan.Result, err error) {
 	b.stop()
 }
 
-// stop ends a search and keeps the best it has shown.
+// stop ends a search and keeps the best it has shown. A change that had no lay
+// yet gets its first one at once: nobody else would ask for it again.
 func (b *bench) stop() {
 	k := b.packing
 	if k == nil {
 		return
 	}
 	b.cancelPacking()
+	if !k.asked && !b.current() {
+		b.show(plan.Work(context.Background(), b.plan(), plan.Options{Seed: 1, Threads: 1}))
+		return
+	}
 	if !k.asked || !k.better {
 		return
 	}
