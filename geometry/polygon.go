@@ -25,6 +25,20 @@ func (r Rect) Width() float64 { return r.MaxX - r.MinX }
 // Height is the box's extent along y, in cm.
 func (r Rect) Height() float64 { return r.MaxY - r.MinY }
 
+// Crosses says whether the line from a to b touches or runs into the rectangle.
+func (r Rect) Crosses(a, b Point) bool {
+	from, to := 0.0, 1.0
+	clip := func(start, move, low, high float64) bool {
+		if move == 0 {
+			return start >= low && start <= high
+		}
+		t0, t1 := (low-start)/move, (high-start)/move
+		from, to = max(from, min(t0, t1)), min(to, max(t0, t1))
+		return from <= to
+	}
+	return clip(a.X, b.X-a.X, r.MinX, r.MaxX) && clip(a.Y, b.Y-a.Y, r.MinY, r.MaxY)
+}
+
 // MaxVertices is the most vertices a polygon may have.
 const MaxVertices = 2000
 

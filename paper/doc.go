@@ -39,19 +39,20 @@ type Options struct {
 	Date  string
 }
 
-// New begins a document without pages.
-func New(o Options) *Doc {
-	wide, high := o.Paper.CM()
-	pdf := fpdf.NewCustom(&fpdf.InitType{UnitStr: "cm", Size: fpdf.SizeType{Wd: wide, Ht: high}})
+// File is a PDF without pages, with the writing and marks that all that is printed
+// shares; wide and high are of its usual page, in unit ("cm" or "pt"). date,
+// "2026-03-01", stands for the clock: same content, same bytes.
+func File(unit string, wide, high float64, title, date string) *fpdf.Fpdf {
+	pdf := fpdf.NewCustom(&fpdf.InitType{UnitStr: unit, Size: fpdf.SizeType{Wd: wide, Ht: high}})
 	pdf.SetMargins(0, 0, 0)
 	pdf.SetAutoPageBreak(false, 0)
 	pdf.AddUTF8FontFromBytes("Go", "", goregular.TTF)
 	pdf.AddUTF8FontFromBytes("Go", "B", gobold.TTF)
-	pdf.SetTitle(Clean(o.Title), true)
+	pdf.SetTitle(title, true)
 	pdf.SetCreator("Ellwand", true)
 	pdf.SetLang("en")
 	pdf.SetCatalogSort(true)
-	day, err := time.Parse(time.DateOnly, o.Date)
+	day, err := time.Parse(time.DateOnly, date)
 	if err != nil {
 		day = time.Unix(0, 0).UTC()
 	}
@@ -59,6 +60,13 @@ func New(o Options) *Doc {
 	pdf.SetModificationDate(day)
 	pdf.SetLineCapStyle("round")
 	pdf.SetLineJoinStyle("round")
+	return pdf
+}
+
+// New begins a document without pages.
+func New(o Options) *Doc {
+	wide, high := o.Paper.CM()
+	pdf := File("cm", wide, high, Clean(o.Title), o.Date)
 	return &Doc{pdf: pdf, paper: o.Paper, title: Clean(o.Title), date: Clean(o.Date)}
 }
 
@@ -192,14 +200,19 @@ func (d *Doc) fitting(word string, size float64, bold bool, most float64) []rune
 
 // shorten cuts a text to fit, with an ellipsis.
 func (d *Doc) shorten(text string, size float64, bold bool, most float64) string {
-	if text = Clean(text); d.width(text, size, bold) <= most {
+	return Shorten(Clean(text), func(t string) bool { return d.width(t, size, bold) <= most })
+}
+
+// Shorten is a text, or as much of it before an ellipsis as fits.
+func Shorten(text string, fits func(string) bool) string {
+	if fits(text) {
 		return text
 	}
 	r := []rune(text)
 	low, high := 0, len(r)
 	for low < high {
 		mid := (low + high + 1) / 2
-		if d.width(string(r[:mid])+"…", size, bold) <= most {
+		if fits(string(r[:mid]) + "…") {
 			low = mid
 		} else {
 			high = mid - 1

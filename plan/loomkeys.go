@@ -36,17 +36,7 @@ func loomKeys(p *Plan) []key {
 
 // wasteKey is the loom waste; absent, it is what is usual for the kind of loom.
 func wasteKey(l *cloth.Loom) key {
-	k := numberKey("waste_cm", "Loom waste, each warp", "cm", &l.WasteCM, lengthCM)
-	read := k.read
-	k.read = func(n *yaml.Node) string {
-		if n.Kind == yaml.ScalarNode && n.Tag == "!!null" && n.Value == "" {
-			l.WasteCM, l.WasteGiven = 0, false
-			return ""
-		}
-		wrong := read(n)
-		l.WasteGiven = l.WasteGiven || wrong == ""
-		return wrong
-	}
+	k := unlessEmpty(numberKey("waste_cm", "Loom waste, each warp", "cm", &l.WasteCM, lengthCM), &l.WasteCM, &l.WasteGiven)
 	k.write = func() *yaml.Node {
 		if !l.WasteGiven && l.WasteCM == 0 {
 			return nil

@@ -89,15 +89,21 @@ func writeFigures(b *strings.Builder, figures []cloth.Figure, units string) {
 
 // figureText is a figure's value with its unit, as exact as it is useful.
 func figureText(f cloth.Figure, units string) string {
-	switch f.Unit {
-	case "cm":
+	if f.Unit == "cm" {
 		return lengthText(f.Value, units)
-	case "":
-		return strings.TrimSuffix(strings.TrimRight(fmt.Sprintf("%.3f", f.Value), "0"), ".")
-	case "m", "g":
-		return fmt.Sprintf("%.1f %s", f.Value, f.Unit)
 	}
-	return fmt.Sprintf("%.2f %s", f.Value, f.Unit)
+	return ValueText(f.Value, f.Unit)
+}
+
+// ValueText is a value with its unit, as exact as it is useful; a length is in cm.
+func ValueText(v float64, unit string) string {
+	switch unit {
+	case "":
+		return strings.TrimSuffix(strings.TrimRight(fmt.Sprintf("%.3f", v), "0"), ".")
+	case "m", "g", "cm":
+		return fmt.Sprintf("%.1f %s", v, unit)
+	}
+	return fmt.Sprintf("%.2f %s", v, unit)
 }
 
 func writeList(b *strings.Builder, head string, lines []string) {

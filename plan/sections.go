@@ -171,22 +171,26 @@ func choiceKeys(c *Choice) []key {
 
 // inHandKey is yarn already there; the key being there at all makes it a limit.
 func inHandKey(y *cloth.Yarn) key {
-	k := numberKey("in_hand_m", "Yarn in hand (empty: to be spun)", "m", &y.InHandM, bounds{min: 0, max: 1e7})
+	return unlessEmpty(numberKey("in_hand_m", "Yarn in hand (empty: to be spun)", "m", &y.InHandM, bounds{min: 0, max: 1e7}), &y.InHandM, &y.HaveInHand)
+}
+
+// unlessEmpty makes a number one that may be left empty; given says whether it is there.
+func unlessEmpty(k key, value *float64, given *bool) key {
 	read := k.read
 	k.read = func(n *yaml.Node) string {
 		if n.Kind == yaml.ScalarNode && n.Tag == "!!null" && n.Value == "" {
-			y.InHandM, y.HaveInHand = 0, false
+			*value, *given = 0, false
 			return ""
 		}
 		wrong := read(n)
-		y.HaveInHand = y.HaveInHand || wrong == ""
+		*given = *given || wrong == ""
 		return wrong
 	}
 	k.write = func() *yaml.Node {
-		if !y.HaveInHand {
+		if !*given {
 			return nil
 		}
-		return numberNode(y.InHandM)
+		return numberNode(*value)
 	}
 	return k
 }

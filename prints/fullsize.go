@@ -132,7 +132,7 @@ func piecePlate(r *plan.Result, p plan.PieceResult, whole bool) paper.Plate {
 		plate.About = append(plate.About, "Only sheets with a curve or a slant are printed; the rest is chalked by the chalk list.")
 		plate.Wanted = func(part geometry.Rect) bool {
 			for _, l := range hard {
-				if crosses(part, at(l[0]), at(l[1])) {
+				if part.Crosses(at(l[0]), at(l[1])) {
 					return true
 				}
 			}
@@ -190,18 +190,4 @@ func grainArrow(c *paper.Canvas, p plan.PieceResult, cut geometry.Polygon) {
 			break
 		}
 	}
-}
-
-// crosses says whether the line from a to b runs into the rectangle.
-func crosses(r geometry.Rect, a, b geometry.Point) bool {
-	from, to := 0.0, 1.0
-	clip := func(start, move, low, high float64) bool {
-		if move == 0 {
-			return start >= low && start <= high
-		}
-		t0, t1 := (low-start)/move, (high-start)/move
-		from, to = max(from, min(t0, t1)), min(to, max(t0, t1))
-		return from <= to
-	}
-	return clip(a.X, b.X-a.X, r.MinX, r.MaxX) && clip(a.Y, b.Y-a.Y, r.MinY, r.MaxY)
 }

@@ -1,7 +1,6 @@
 package ui
 
 import (
-	"fmt"
 	"slices"
 	"strings"
 
@@ -206,10 +205,6 @@ func figureValue(f cloth.Figure, units string) string {
 		return ""
 	case "cm":
 		return length(f.Value, units)
-	case "":
-		return strings.TrimSuffix(strings.TrimRight(fmt.Sprintf("%.3f", f.Value), "0"), ".")
-	case "m", "g":
-		return fmt.Sprintf("%.1f %s", f.Value, f.Unit)
 	}
-	return fmt.Sprintf("%.2f %s", f.Value, f.Unit)
+	return plan.ValueText(f.Value, f.Unit)
 }

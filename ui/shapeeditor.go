@@ -204,7 +204,7 @@ func (e *shapeEditor) makeRows(points [][2]float64, edges []string, ok bool) {
 		e.rows.Add(newHint(words("No piece of your own is picked. Press New piece, or click on one; drafted pieces, in grey, can only be sewn to."), 490))
 		return
 	}
-	name := newCellEntry(e, func() string { return e.piece }, func(text string) error {
+	name := newCellEntry(func() string { return e.piece }, func(text string) error {
 		old := e.piece
 		e.piece = text
 		if err := e.try("rename "+old, func(p *plan.Plan) error { return p.RenamePiece(old, text) }); err != nil {
@@ -235,12 +235,12 @@ func (e *shapeEditor) makeRows(points [][2]float64, edges []string, ok bool) {
 	for i := range edges {
 		row := container.New(&columns{})
 		add := func(c *cellEntry) { e.cells = append(e.cells, c); row.Add(c) }
-		add(newCellEntry(e, func() string { _, names, _ := e.b.plan().Corners(e.piece); return names[i] },
+		add(newCellEntry(func() string { _, names, _ := e.b.plan().Corners(e.piece); return names[i] },
 			func(text string) error {
 				return e.try("name an edge of "+e.piece, func(p *plan.Plan) error { return p.RenameEdge(e.piece, i, text) })
 			}))
 		for _, n := range edgeNumbers() {
-			add(newCellEntry(e, func() string { p, _, _ := e.b.plan().Corners(e.piece); return e.shownNumber(n, n.get(p, i)) },
+			add(newCellEntry(func() string { p, _, _ := e.b.plan().Corners(e.piece); return e.shownNumber(n, n.get(p, i)) },
 				func(text string) error { return e.typed(n, i, text) }))
 		}
 		e.rows.Add(row)
@@ -480,77 +480,4 @@ func (e *shapeEditor) dropCorner() {
 	j := (i + 1) % len(points)
 	points, edges = slices.Delete(points, j, j+1), slices.Delete(edges, j, j+1)
 	_ = e.try("take a corner of "+e.piece+" away", func(p *plan.Plan) error { return p.SetCorners(e.piece, points, edges) })
-}
-
-// cellEntry is one value of the table: Enter and leaving it take what was typed,
-// Escape takes it back.
-type cellEntry struct {
-	widget.Entry
-	get func() string
-	set func(string) error
-	was string
-}
-
-func newCellEntry(_ *shapeEditor, get func() string, set func(string) error) *cellEntry {
-	c := &cellEntry{get: get, set: set}
-	c.ExtendBaseWidget(c)
-	c.OnSubmitted = func(string) { c.commit() }
-	c.sync()
-	return c
-}
-
-func (c *cellEntry) sync() {
-	c.was = c.get()
-	if c.Text != c.was {
-		c.SetText(c.was)
-	}
-}
-
-func (c *cellEntry) commit() {
-	text := strings.TrimSpace(c.Text)
-	if text == c.was {
-		return
-	}
-	if c.set(text) != nil {
-		c.SetText(c.was)
-	}
-}
-
-// FocusLost implements fyne.Focusable.
-func (c *cellEntry) FocusLost() {
-	c.Entry.FocusLost()
-	c.commit()
-}
-
-// TypedKey implements fyne.Focusable.
-func (c *cellEntry) TypedKey(k *fyne.KeyEvent) {
-	if k.Name == fyne.KeyEscape {
-		c.SetText(c.was)
-		return
-	}
-	c.Entry.TypedKey(k)
-}
-
-// columns is a row of a name and four numbers.
-type columns struct{}
-
-func (columns) Layout(objects []fyne.CanvasObject, _ fyne.Size) {
-	x := float32(0)
-	for i, o := range objects {
-		w := float32(88)
-		if i == 0 {
-			w = 134
-		}
-		o.Move(fyne.NewPos(x, 0))
-		o.Resize(fyne.NewSize(w-4, o.MinSize().Height))
-		x += w
-	}
-}
-
-func (columns) MinSize(objects []fyne.CanvasObject) fyne.Size {
-	high := float32(0)
-	for _, o := range objects {
-		high = max(high, o.MinSize().Height)
-	}
-	return fyne.NewSize(134+4*88, high)
 }

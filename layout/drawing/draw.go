@@ -72,6 +72,17 @@ const (
 	boxHeight  = 1.17 // ascent and descent of the font
 )
 
+// blank is a sheet with its fonts and colours and nothing drawn; o is settled.
+func blank(s Sheet, o Options) (*diagram, error) {
+	regular, err1 := truetype.Parse(goregular.TTF)
+	bold, err2 := truetype.Parse(gobold.TTF)
+	if err := errors.Join(err1, err2); err != nil {
+		return nil, fmt.Errorf("reading the built-in font: %w", err)
+	}
+	return &diagram{Sheet: s, c: Palette(o.Dark), px: float64(o.PixelWidth), unit: float64(o.PixelWidth) / 3000,
+		fonts: [2]*truetype.Font{regular, bold}, faces: map[faceKey]font.Face{}}, nil
+}
+
 func newDiagram(s Sheet, o Options) (*diagram, error) {
 	o, err := o.settled()
 	if err != nil {
@@ -80,13 +91,11 @@ func newDiagram(s Sheet, o Options) (*diagram, error) {
 	if err := s.validate(); err != nil {
 		return nil, err
 	}
-	regular, err1 := truetype.Parse(goregular.TTF)
-	bold, err2 := truetype.Parse(gobold.TTF)
-	if err := errors.Join(err1, err2); err != nil {
-		return nil, fmt.Errorf("reading the built-in font: %w", err)
+	d, err := blank(s, o)
+	if err != nil {
+		return nil, err
 	}
-	d := &diagram{Sheet: s, c: Palette(o.Dark), px: float64(o.PixelWidth), unit: float64(o.PixelWidth) / 3000,
-		fonts: [2]*truetype.Font{regular, bold}, faces: map[faceKey]font.Face{}, fills: map[string]color.RGBA{}}
+	d.fills = map[string]color.RGBA{}
 	d.margin = max(120*d.unit, d.width(d.bare(math.Ceil(d.WidthCM)), smallSize, false)+64*d.unit)
 	for _, p := range s.Pieces {
 		if _, ok := d.fills[p.Name]; !ok {

@@ -5,11 +5,8 @@ import (
 	"image/color"
 	"io"
 	"math"
-	"time"
 
 	"codeberg.org/go-pdf/fpdf"
-	"golang.org/x/image/font/gofont/gobold"
-	"golang.org/x/image/font/gofont/goregular"
 
 	"ellwand/geometry"
 	"ellwand/paper"
@@ -44,10 +41,15 @@ func PDF(w io.Writer, s Sheet, o Options) error {
 	if !o.Dark {
 		d.c.Paper = color.RGBA{255, 255, 255, 255} // no ink where there is nothing to say
 	}
+	return writePages(w, d, d.heading(), o, d.paint)
+}
+
+// writePages writes what paint draws on as many pages as it takes.
+func writePages(w io.Writer, d *diagram, title string, o Options, paint func(pen)) error {
 	ops := &record{}
-	d.paint(ops)
+	paint(ops)
 	l := d.pages(o.Paper)
-	doc := newDocument(l, d)
+	doc := paper.File("pt", l.wide, l.high, title, d.Date)
 	for i := range l.breaks[1:] {
 		doc.AddPage()
 		p := &pagePen{doc: doc, left: l.left, perPx: l.perPx, unit: d.unit, from: l.breaks[i], to: l.breaks[i+1]}
@@ -61,28 +63,6 @@ func PDF(w io.Writer, s Sheet, o Options) error {
 		return fmt.Errorf("writing the pages: %w", err)
 	}
 	return nil
-}
-
-func newDocument(l pages, d *diagram) *fpdf.Fpdf {
-	doc := fpdf.NewCustom(&fpdf.InitType{UnitStr: "pt", Size: fpdf.SizeType{Wd: l.wide, Ht: l.high}})
-	doc.SetMargins(0, 0, 0)
-	doc.SetAutoPageBreak(false, 0)
-	doc.AddUTF8FontFromBytes("Go", "", goregular.TTF)
-	doc.AddUTF8FontFromBytes("Go", "B", gobold.TTF)
-	doc.SetTitle(d.heading(), true)
-	doc.SetCreator("Ellwand", true)
-	doc.SetLang("en")
-	doc.SetCatalogSort(true)
-	// The sheet's own date, not the clock's: same sheet, same bytes.
-	day, err := time.Parse("2006-01-02", d.Date)
-	if err != nil {
-		day = time.Unix(0, 0).UTC()
-	}
-	doc.SetCreationDate(day)
-	doc.SetModificationDate(day)
-	doc.SetLineCapStyle("round")
-	doc.SetLineJoinStyle("round")
-	return doc
 }
 
 // pages are how a diagram is parted: page i shows what lies between breaks i

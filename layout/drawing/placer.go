@@ -41,16 +41,7 @@ func (b box) crossed(lines [][]geometry.Point) bool {
 
 // cutBy clips the segment u-v to the box and says whether anything is left.
 func (b box) cutBy(u, v geometry.Point) bool {
-	from, to := 0.0, 1.0
-	clip := func(start, move, low, high float64) bool {
-		if move == 0 {
-			return start >= low && start <= high
-		}
-		t0, t1 := (low-start)/move, (high-start)/move
-		from, to = max(from, min(t0, t1)), min(to, max(t0, t1))
-		return from <= to
-	}
-	return clip(u.X, v.X-u.X, b.x, b.x+b.w) && clip(u.Y, v.Y-u.Y, b.y, b.y+b.h)
+	return geometry.Rect{MinX: b.x, MinY: b.y, MaxX: b.x + b.w, MaxY: b.y + b.h}.Crosses(u, v)
 }
 
 // placer remembers what is taken, so that no writing stands on other writing.

@@ -21,15 +21,20 @@ func SVG(w io.Writer, s Sheet, o Options) error {
 	if err != nil {
 		return err
 	}
-	if o, err = o.settled(); err != nil {
+	return writeSVG(w, d, d.heading(), o, d.paint)
+}
+
+func writeSVG(w io.Writer, d *diagram, title string, o Options, paint func(pen)) error {
+	o, err := o.settled()
+	if err != nil {
 		return err
 	}
 	p := &svgPen{unit: d.unit}
 	p.printf(`<?xml version="1.0" encoding="UTF-8"?>`+"\n"+
 		`<svg xmlns="http://www.w3.org/2000/svg" width="%smm" height="%smm" viewBox="0 0 %s %s" font-family="Go, Helvetica, Arial, sans-serif">`+"\n",
 		short(d.px/o.DPI*25.4), short(d.height/o.DPI*25.4), short(d.px), short(d.height))
-	p.printf("<title>%s</title>\n", escaped(d.heading()))
-	d.paint(p)
+	p.printf("<title>%s</title>\n", escaped(title))
+	paint(p)
 	p.printf("</svg>\n")
 	_, err = w.Write(p.Bytes())
 	return err

@@ -5,6 +5,8 @@ import (
 	"strings"
 
 	"golang.org/x/image/font"
+
+	"ellwand/paper"
 )
 
 // width is how wide a text is, in px.
@@ -14,20 +16,7 @@ func (d *diagram) width(line string, size float64, bold bool) float64 {
 
 // shorten cuts a text to fit, with an ellipsis.
 func (d *diagram) shorten(line string, size float64, bold bool, most float64) string {
-	if d.width(line, size, bold) <= most {
-		return line
-	}
-	r := []rune(line)
-	low, high := 0, len(r)
-	for low < high {
-		mid := (low + high + 1) / 2
-		if d.width(string(r[:mid])+"…", size, bold) <= most {
-			low = mid
-		} else {
-			high = mid - 1
-		}
-	}
-	return strings.TrimRight(string(r[:low]), " ") + "…"
+	return paper.Shorten(line, func(t string) bool { return d.width(t, size, bold) <= most })
 }
 
 // shortenBefore is shorten for a line whose ending stays to be read.
