@@ -69,7 +69,7 @@ func (p *Plan) sampleCautions(h *cloth.Holding) []string {
 	}
 	var out []string
 	if h != nil && h.BothChance < h.Chance && h.Reached {
-		out = append(out, fmt.Sprintf("Cloth woven just to plan holds the lay in %.0f of 100 cloths, by what is known of its losses; %d dents and %.1f cm of finished length to spare (cloth.extra_dents, cloth.extra_length_cm) make it %.4g of 100.", 100*h.BothChance, p.Cloth.ExtraDents+h.ExtraDents, p.Cloth.ExtraLengthCM+h.ExtraLengthCM, 100*h.Chance))
+		out = append(out, fmt.Sprintf("Cloth woven just to plan holds the lay in %.0f of 100 cloths, by what is known of its losses; %d dents and %.1f cm of finished length to spare (on the Cloth page; in a plan file cloth.extra_dents and cloth.extra_length_cm) make it %.4g of 100.", 100*h.BothChance, p.Cloth.ExtraDents+h.ExtraDents, p.Cloth.ExtraLengthCM+h.ExtraLengthCM, 100*h.Chance))
 	}
 	if len(none) == 0 {
 		return out

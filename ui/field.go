@@ -77,6 +77,9 @@ func newField(spec fieldSpec) *field {
 	default:
 		f.entry = newFieldEntry(f)
 	}
+	if spec.long {
+		f.label = newParagraph(words(spec.label), panelWidth) // it has the line to itself
+	}
 	f.ExtendBaseWidget(f)
 	f.sync()
 	return f

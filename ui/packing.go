@@ -5,6 +5,8 @@ import (
 	"errors"
 	"time"
 
+	"fyne.io/fyne/v2/widget"
+
 	"ellwand/plan"
 )
 
@@ -129,4 +131,12 @@ func (b *bench) cancelPacking() {
 // progress bar.
 func (k *packing) share(now time.Time) float64 {
 	return min(1, now.Sub(k.began).Seconds()/k.seconds)
+}
+
+// newProgress is a bar without figures on it: a text half on the bar's colour and
+// half beside it cannot be read on both.
+func newProgress() *widget.ProgressBar {
+	bar := widget.NewProgressBar()
+	bar.TextFormatter = func() string { return "" }
+	return bar
 }

@@ -64,7 +64,7 @@ func newWidthTable(b *bench, fault func(error)) *widthTable {
 		t.shows.Options = append(t.shows.Options, words(m.name))
 	}
 	t.kind = widget.NewButton("", t.otherKind)
-	t.progress = widget.NewProgressBar()
+	t.progress = newProgress()
 	t.words = widget.NewLabel("")
 	t.words.Wrapping = fyne.TextWrapWord
 	side := container.NewVBox(t.shows, t.kind, t.work, t.stop, t.progress, t.words)

@@ -221,7 +221,7 @@ func (v *window) stripBar() fyne.CanvasObject {
 	v.packOn = widget.NewButton(words("Pack"), v.b.pack)
 	v.packOn.Importance = widget.HighImportance
 	v.packOff = widget.NewButton(words("Stop"), v.b.stop)
-	v.progress = widget.NewProgressBar()
+	v.progress = newProgress()
 	bar := container.New(&fixedWidth{130}, v.progress)
 	left := container.NewHBox(v.packOn, v.packOff, bar)
 	align := widget.NewButtonWithIcon(words("Align"), theme.MenuDropDownIcon(), nil)
