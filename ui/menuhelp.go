@@ -41,8 +41,8 @@ func (v *window) help() {
 }
 
 const mouseHelp = `On the strip of cloth
-Click picks a piece; dragging moves it; it snaps to selvedge, cut end and neighbours.
-Dragging beside the pieces, or the wheel, moves along the cloth; the wheel with Ctrl zooms.
+Click picks a piece, with Shift one more; dragging moves what is picked; it snaps to selvedge, cut end and neighbours.
+Dragging on bare cloth draws a band round pieces to pick. The wheel moves along the cloth, with Shift across it; the wheel with Ctrl zooms; the middle button pushes.
 Arrow keys move by 0.1 cm, with Shift by 1 cm. Escape picks nothing.
 
 In a form
