@@ -6,6 +6,8 @@ import (
 	"strings"
 
 	"gopkg.in/yaml.v3"
+
+	"ellwand/cloth"
 )
 
 // FieldInfo describes a field for a form.
@@ -57,98 +59,91 @@ func keysUnder(p *Plan, parts []string) []key {
 	return nil
 }
 
+// keysOfItem are the keys of what a path of two parts or more names.
 func keysOfItem(p *Plan, parts []string) []key {
-	below := len(parts) == 3
+	name := parts[1]
 	switch parts[0] {
 	case "garment":
 		d, _ := draftOf(p.Draft)
-		if parts[1] == "ease" {
+		if name == "ease" {
 			return paramKeys(p, d.Ease)
 		}
 		return paramKeys(p, d.Options)
 	case "hours":
-		_, shares, rates := hoursKeys(&p.Hours)
-		switch {
-		case parts[1] == "shares" && below && parts[2] == "spindle_of":
-			var keys []key
-			for _, y := range p.Yarns {
-				keys = append(keys, spindleShareKey(&p.Hours, y.Name))
-			}
-			return keys
-		case parts[1] == "shares":
-			return shares
-		}
-		return rates
+		return keysOfHours(p, parts[1:])
 	case "match":
-		for i := range p.Matches {
-			if p.Matches[i].Name == parts[1] {
-				return matchKeys(&p.Matches[i])
-			}
-		}
+		return keysOfNamed(p.Matches, name, func(m *MatchSpec) string { return m.Name }, matchKeys)
 	case "real_cloth":
 		return p.Real.keysOf(parts[1:])
 	case "choices":
-		for i := range p.Choices {
-			if p.Choices[i].Component == parts[1] {
-				return choiceKeys(&p.Choices[i])
-			}
-		}
+		return keysOfNamed(p.Choices, name, func(c *Choice) string { return c.Component }, choiceKeys)
 	case "samples":
-		for i := range p.Samples {
-			if p.Samples[i].Name == parts[1] {
-				return sampleKeys(&p.Samples[i])
-			}
-		}
+		return keysOfNamed(p.Samples, name, func(s *cloth.Sample) string { return s.Name }, sampleKeys)
 	case "yarns":
-		for i := range p.Yarns {
-			if p.Yarns[i].Name == parts[1] {
-				own, fibre := yarnKeys(&p.Yarns[i])
-				if below && parts[2] == "fibre" {
-					return fibre
-				}
-				if _, keys := threadBelow(&p.Yarns[i]); below {
-					return keys[parts[2]]
-				}
-				if len(parts) == 4 && parts[2] == "blend" {
-					return numbered(p.Yarns[i].Blend, parts[3:], partKeys)
-				}
-				return own
-			}
-		}
+		return keysOfNamed(p.Yarns, name, func(y *cloth.Yarn) string { return y.Name }, func(y *cloth.Yarn) []key { return keysOfYarn(y, parts[2:]) })
 	case "dyes":
-		for i := range p.Dyes {
-			if p.Dyes[i].Name == parts[1] {
-				return dyeKeys(&p.Dyes[i])
-			}
-		}
+		return keysOfNamed(p.Dyes, name, func(d *cloth.Dye) string { return d.Name }, dyeKeys)
 	case "fleeces":
-		for i := range p.Fleeces {
-			if p.Fleeces[i].Name == parts[1] {
-				own, _ := fleeceKeys(&p.Fleeces[i])
-				if _, keys := lotBelow(&p.Fleeces[i]); below {
-					return keys[parts[2]]
-				}
-				return own
-			}
-		}
+		return keysOfNamed(p.Fleeces, name, func(f *cloth.Fleece) string { return f.Name }, func(f *cloth.Fleece) []key { return keysOfLot(f, parts[2:]) })
 	case "seams":
-		for i := range p.Seams {
-			if p.Seams[i].Name == parts[1] {
-				return seamKeys(&p.Seams[i])
-			}
-		}
+		return keysOfNamed(p.Seams, name, func(s *SeamSpec) string { return s.Name }, seamKeys)
 	case "pieces":
-		for i := range p.Pieces {
-			if p.Pieces[i].Name == parts[1] {
-				s := &p.Pieces[i]
-				if s.Dims == nil {
-					s.Dims = map[string]float64{}
-				}
-				return append(pieceKeys(s), dimKeys(s)...)
+		return keysOfNamed(p.Pieces, name, func(s *PieceSpec) string { return s.Name }, func(s *PieceSpec) []key {
+			if s.Dims == nil {
+				s.Dims = map[string]float64{}
 			}
+			return append(pieceKeys(s), dimKeys(s)...)
+		})
+	}
+	return nil
+}
+
+// keysOfNamed are the keys of the first entry of a list with that name.
+func keysOfNamed[T any](list []T, name string, nameOf func(*T) string, keys func(*T) []key) []key {
+	for i := range list {
+		if nameOf(&list[i]) == name {
+			return keys(&list[i])
 		}
 	}
 	return nil
+}
+
+func keysOfHours(p *Plan, below []string) []key {
+	_, shares, rates := hoursKeys(&p.Hours)
+	switch {
+	case below[0] != "shares":
+		return rates
+	case len(below) == 2 && below[1] == "spindle_of":
+		var keys []key
+		for _, y := range p.Yarns {
+			keys = append(keys, spindleShareKey(&p.Hours, y.Name))
+		}
+		return keys
+	}
+	return shares
+}
+
+func keysOfYarn(y *cloth.Yarn, below []string) []key {
+	own, fibre := yarnKeys(y)
+	switch {
+	case len(below) == 1 && below[0] == "fibre":
+		return fibre
+	case len(below) == 1:
+		_, keys := threadBelow(y)
+		return keys[below[0]]
+	case len(below) == 2 && below[0] == "blend":
+		return numbered(y.Blend, below[1:], partKeys)
+	}
+	return own
+}
+
+func keysOfLot(f *cloth.Fleece, below []string) []key {
+	if len(below) == 1 {
+		_, keys := lotBelow(f)
+		return keys[below[0]]
+	}
+	own, _ := fleeceKeys(f)
+	return own
 }
 
 // Field describes the field at a path; false when there is none.
