@@ -4,6 +4,8 @@ import (
 	"math"
 	"testing"
 
+	"fyne.io/fyne/v2/theme"
+
 	"ellwand/garment"
 )
 
@@ -74,5 +76,21 @@ func TestFiguresThatGrowKeepTheirRoom(t *testing.T) {
 		if c.Size().Width < c.MinSize().Width {
 			t.Errorf("%s: %s has %v of %v", c.caption, c.value, c.Size().Width, c.MinSize().Width)
 		}
+	}
+}
+
+func TestLongWordsUnderTheStripAreReadWhole(t *testing.T) {
+	v, _ := opened(t, "light")
+	before := v.strip.Size()
+	v.say("Keep a lay first: Lay, Keep this lay as A, and the same again for B.", true)
+	if v.strip.Size() != before {
+		t.Errorf("the strip of %v became %v", before, v.strip.Size())
+	}
+	lines, letters := v.status.lines(250)
+	if len(lines) != 2 || letters != theme.CaptionTextSize() {
+		t.Errorf("%q in letters of %v", lines, letters)
+	}
+	if lines, letters := (&statusLine{Text: "Saved"}).lines(250); len(lines) != 1 || letters != theme.TextSize() {
+		t.Errorf("a short word is said as %q in letters of %v", lines, letters)
 	}
 }

@@ -25,7 +25,7 @@ type window struct {
 	over     *overview
 	drawer   *drawer
 	figures  *reckoningLine
-	status   *widget.Label
+	status   *statusLine
 	progress *widget.ProgressBar
 	tips     *tipLayer
 	notice   *notice
@@ -45,8 +45,7 @@ type window struct {
 
 func newWindow(w fyne.Window, b *bench, now func() time.Time) *window {
 	v := &window{Window: w, b: b, now: now, tips: newTipLayer(), notice: newNotice()}
-	v.status = widget.NewLabel("")
-	v.status.Truncation = fyne.TextTruncateEllipsis
+	v.status = newStatusLine()
 	v.panels = newPanelColumn(b, v.fault)
 	v.panels.shapes = v.openShapes
 	v.next = newWhatNext(b, v.panels.openNamed)
@@ -150,11 +149,7 @@ func (v *window) idle() string {
 
 // say puts a sentence on the line under the strip.
 func (v *window) say(text string, wrong bool) {
-	v.status.Importance = widget.MediumImportance
-	if wrong {
-		v.status.Importance = widget.DangerImportance
-	}
-	v.status.SetText(text)
+	v.status.say(text, wrong)
 }
 
 // fault shows an error that belongs to no field.
