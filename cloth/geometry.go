@@ -56,7 +56,11 @@ func MassGPerM2(endsPerCM, warpTex, warpCrimp, picksPerCM, weftTex, weftCrimp fl
 
 // ClothCover is the part of the surface that two sets of threads cover, from
 // each set's own cover, diameter ÷ spacing (from memory).
-func ClothCover(warp, weft float64) float64 { return warp + weft - warp*weft }
+func ClothCover(warpCover, weftCover float64) float64 {
+	return warpCover + weftCover - warpCover*weftCover
+}
 
 // DimensionalChangePercent is 100·(after − before) ÷ before, shrinkage negative (ISO 5077).
-func DimensionalChangePercent(before, after float64) float64 { return 100 * (after - before) / before }
+func DimensionalChangePercent(beforeCM, afterCM float64) float64 {
+	return 100 * (afterCM - beforeCM) / beforeCM
+}

@@ -41,23 +41,23 @@ type Kept struct {
 //	s² = (4·usual² + (n − 1)·sample²) ÷ (4 + n − 1),  scale = s·√(1 + 1/n)
 //
 // with Student's t of 4 + n − 1 degrees, the centre being the plan's own losses.
-func KeptOf(centre float64, lnKept []float64, usual float64, guess Guess) Kept {
+func KeptOf(centre float64, lnKept []float64, usualSpread float64, guess Guess) Kept {
 	n := len(lnKept)
 	k := Kept{Centre: centre, Samples: n}
 	if n == 0 {
-		k.Scale = math.Hypot(guess.SD, usual)
-		k.Rule = fmt.Sprintf("no sample: %s; with the usual spread %s of one weaver's cloths (from memory) %s in all", guess.Words, num(usual), num(k.Scale))
+		k.Scale = math.Hypot(guess.SD, usualSpread)
+		k.Rule = fmt.Sprintf("no sample: %s; with the usualSpread spread %s of one weaver's cloths (from memory) %s in all", guess.Words, num(usualSpread), num(k.Scale))
 		return k
 	}
 	sd := spreadOf(lnKept).SD
 	k.DF = usualWeight + n - 1
-	s := math.Sqrt((usualWeight*usual*usual + float64(n-1)*sd*sd) / float64(k.DF))
+	s := math.Sqrt((usualWeight*usualSpread*usualSpread + float64(n-1)*sd*sd) / float64(k.DF))
 	k.Scale = s * math.Sqrt(1+1/float64(n))
 	if n == 1 {
-		k.Rule = fmt.Sprintf("one sample tells no spread: the usual one %s (from memory) × √(1 + 1) = %s, Student's t of %d degrees", num(usual), num(k.Scale), k.DF)
+		k.Rule = fmt.Sprintf("one sample tells no spread: the usualSpread one %s (from memory) × √(1 + 1) = %s, Student's t of %d degrees", num(usualSpread), num(k.Scale), k.DF)
 	} else {
-		k.Rule = fmt.Sprintf("spread of %d samples %s pooled with the usual %s (from memory), which counts as %d samples: √((%d × %s² + %d × %s²) ÷ %d) × √(1 + 1/%d) = %s, Student's t of %d degrees",
-			n, num(sd), num(usual), usualWeight, usualWeight, num(usual), n-1, num(sd), k.DF, n, num(k.Scale), k.DF)
+		k.Rule = fmt.Sprintf("spread of %d samples %s pooled with the usualSpread %s (from memory), which counts as %d samples: √((%d × %s² + %d × %s²) ÷ %d) × √(1 + 1/%d) = %s, Student's t of %d degrees",
+			n, num(sd), num(usualSpread), usualWeight, usualWeight, num(usualSpread), n-1, num(sd), k.DF, n, num(k.Scale), k.DF)
 	}
 	return k
 }
@@ -169,7 +169,7 @@ func (h *Holding) extra(in HoldInput, d *Draws) {
 
 // HoldInputOf gathers what Hold needs of a cloth worked out. need is the size
 // of the lay's pieces together, finished.
-func HoldInputOf(r Reckoning, s Setting, samples []Sample, needWidthCM, needLengthCM, usual float64) HoldInput {
+func HoldInputOf(r Reckoning, s Setting, samples []Sample, needWidthCM, needLengthCM, usualSpread float64) HoldInput {
 	ln := func(figure func(Sample) (float64, bool)) (out []float64) {
 		for _, sample := range samples {
 			if v, ok := figure(sample); ok {
@@ -181,7 +181,7 @@ func HoldInputOf(r Reckoning, s Setting, samples []Sample, needWidthCM, needLeng
 	return HoldInput{
 		NeedWidthCM: needWidthCM, NeedLengthCM: needLengthCM,
 		ReedWidthCM: r.ReedWidthCM, WovenCM: r.WovenLengthCM, DentsPer10CM: r.ReedDentsPer10CM,
-		Width:  KeptOf(math.Log((1-s.DrawIn)*(1-s.ShrinkWidth)), ln(Sample.keptWidth), usual, GuessWidth(s)),
-		Length: KeptOf(math.Log((1-s.TakeUp)*(1-s.ShrinkLength)), ln(Sample.keptLength), usual, GuessLength(s)),
+		Width:  KeptOf(math.Log((1-s.DrawIn)*(1-s.ShrinkWidth)), ln(Sample.keptWidth), usualSpread, GuessWidth(s)),
+		Length: KeptOf(math.Log((1-s.TakeUp)*(1-s.ShrinkLength)), ln(Sample.keptLength), usualSpread, GuessLength(s)),
 	}
 }

@@ -21,7 +21,7 @@ func AgreedRegains() []Regain {
 }
 
 // RegainFromContent is water ÷ dry fibre from water ÷ the whole.
-func RegainFromContent(content float64) float64 { return content / (1 - content) }
+func RegainFromContent(contentShare float64) float64 { return contentShare / (1 - contentShare) }
 
 // MassAtRegainG is what a mass at one regain weighs at another, in g.
 func MassAtRegainG(massG, regainNow, regainThen float64) float64 {

@@ -87,8 +87,8 @@ func CottonCount(tex float64) float64 { return texYardsPerLb / 840 / tex }
 // g/cm³ (wool 1.31: Morton and Hearle, Physical Properties of Textile Fibres,
 // table 5.1) and the part of the yarn that is fibre.
 // Worked: 100 tex wool, packing 0.5: 0.441 mm.
-func DiameterMM(tex, densityGPerCM3, packing float64) float64 {
-	return sideRuleFactor * math.Sqrt(tex/(densityGPerCM3*packing))
+func DiameterMM(tex, densityGPerCM3, packingShare float64) float64 {
+	return sideRuleFactor * math.Sqrt(tex/(densityGPerCM3*packingShare))
 }
 
 // PeirceDiameterMM is Peirce's rule 1/(28√Ne) inch, made for cotton and too
@@ -112,27 +112,27 @@ func TwistAngleDeg(diameterMM, turnsPerCM float64) float64 {
 
 // Crimp is (yarn − cloth) ÷ cloth; TakeUpOf is (yarn − cloth) ÷ yarn. They
 // differ by their base and are easily mistaken for each other.
-func Crimp(yarn, clothLength float64) float64 { return (yarn - clothLength) / clothLength }
+func Crimp(yarnM, clothM float64) float64 { return (yarnM - clothM) / clothM }
 
 // TakeUpOf is the part of the yarn's length that the cloth lacks.
-func TakeUpOf(yarn, clothLength float64) float64 { return (yarn - clothLength) / yarn }
+func TakeUpOf(yarnM, clothM float64) float64 { return (yarnM - clothM) / yarnM }
 
 // SampleLosses are the losses of one sample measured in its three states, all
 // in one unit: take-up or draw-in from the loom, then shrinkage from finishing.
 // A state longer than the one before it is refused: such a sample was measured
 // wrongly, or its threads were not held when it was.
 // Worked: 75 under tension, 65 off the loom: 13.3 % (therogueweaver.com, 2025/8/22).
-func SampleLosses(onLoom, offLoom, finished float64) (loomLoss, shrink float64, err error) {
+func SampleLosses(onLoomCM, offLoomCM, finishedCM float64) (loomLoss, shrink float64, err error) {
 	for _, e := range []error{
-		positive("the sample on the loom", onLoom),
-		within("the sample off the loom", offLoom, offLoom > 0 && offLoom <= onLoom, fmt.Sprintf("above 0 and at most %s, its size on the loom", num(onLoom))),
-		within("the sample finished", finished, finished > 0 && finished <= offLoom, fmt.Sprintf("above 0 and at most %s, its size off the loom", num(offLoom))),
+		positive("the sample on the loom", onLoomCM),
+		within("the sample off the loom", offLoomCM, offLoomCM > 0 && offLoomCM <= onLoomCM, fmt.Sprintf("above 0 and at most %s, its size on the loom", num(onLoomCM))),
+		within("the sample finished", finishedCM, finishedCM > 0 && finishedCM <= offLoomCM, fmt.Sprintf("above 0 and at most %s, its size off the loom", num(offLoomCM))),
 	} {
 		if e != nil {
 			return 0, 0, e
 		}
 	}
-	return TakeUpOf(onLoom, offLoom), TakeUpOf(offLoom, finished), nil
+	return TakeUpOf(onLoomCM, offLoomCM), TakeUpOf(offLoomCM, finishedCM), nil
 }
 
 // PeirceCrimp is Peirce's working approximation of the crimp of a thread
