@@ -4,8 +4,8 @@ import (
 	"go/ast"
 	"go/parser"
 	"go/token"
-	"io/fs"
 	"maps"
+	"path/filepath"
 	"regexp"
 	"slices"
 	"strings"
@@ -124,13 +124,17 @@ func unnamed(all []string) []string {
 func TestBareNumbersSayTheirUnit(t *testing.T) {
 	var all []string
 	for _, dir := range []string{"cloth", "hours", "plan", "garment", "layout"} {
-		tree, err := parser.ParseDir(token.NewFileSet(), dir, func(f fs.FileInfo) bool { return !strings.HasSuffix(f.Name(), "_test.go") }, 0)
+		paths, err := filepath.Glob(filepath.Join(dir, "*.go"))
 		if err != nil {
 			t.Fatal(err)
 		}
-		for name, pkg := range tree {
-			all = append(all, bareNumbers(name, pkg.Files)...)
+		files := map[string]*ast.File{}
+		for _, path := range paths {
+			if files[path], err = parser.ParseFile(token.NewFileSet(), path, nil, 0); err != nil {
+				t.Fatal(err)
+			}
 		}
+		all = append(all, bareNumbers(dir, files)...)
 	}
 	if len(all) < 300 {
 		t.Errorf("only %d bare numbers were found: the source is not where it was", len(all))
