@@ -7,6 +7,7 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/dialog"
+	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
 	"ellwand/garment"
@@ -154,14 +155,21 @@ func (v *window) newPlan() {
 	v.leaving("Leave", func() { v.askNew() })
 }
 
+// dialogFrame is the height of a dialog's title and buttons, with room around.
+const dialogFrame = 150
+
 func (v *window) askNew() {
 	var d *dialog.CustomDialog
 	var f *newForm
+	var scroll *container.Scroll // only where the window is too low, as with large letters
 	take := func() {
 		p, err := f.plan()
 		if err != nil {
 			f.problem.say("! " + sentence(err, ""))
 			f.box.Refresh()
+			if scroll != nil {
+				scroll.ScrollToBottom() // where it is said
+			}
 			return
 		}
 		d.Hide()
@@ -170,7 +178,13 @@ func (v *window) askNew() {
 		v.b.tell(planChanged)
 	}
 	f = newNewForm(take)
-	d = dialog.NewCustomWithoutButtons(words("New plan: a garment and eight measurements"), f.box, v)
+	var body fyne.CanvasObject = f.box
+	if room := v.Canvas().Size().Height - dialogFrame; f.box.MinSize().Height > room {
+		scroll = container.NewVScroll(f.box)
+		scroll.SetMinSize(fyne.NewSize(f.box.MinSize().Width+theme.Padding()*3, room))
+		body = scroll
+	}
+	d = dialog.NewCustomWithoutButtons(words("New plan: a garment and eight measurements"), body, v)
 	ok := widget.NewButton(words("Lay it out"), take)
 	ok.Importance = widget.HighImportance
 	d.SetButtons([]fyne.CanvasObject{

@@ -102,3 +102,19 @@ func TestMarkingAllOfAnEntryPicksNothing(t *testing.T) {
 		t.Errorf("marked is %q, %d pieces are picked", f.entry.SelectedText(), len(v.b.chosen()))
 	}
 }
+
+func TestNewPlanCanBeTakenInALowWindow(t *testing.T) {
+	v, _ := opened(t, "light")
+	v.Resize(fyne.NewSize(850, 500))
+	v.askNew()
+	top := v.Canvas().Overlays().Top()
+	for _, o := range test.LaidOutObjects(top) {
+		if b, ok := o.(*widget.Button); ok && b.Text == "Lay it out" {
+			if at := fyne.CurrentApp().Driver().AbsolutePositionForObject(b); at.Y+b.Size().Height > v.Canvas().Size().Height {
+				t.Errorf("the button lies at %v in a window of %v", at, v.Canvas().Size())
+			}
+			return
+		}
+	}
+	t.Error("there is no button")
+}
