@@ -46,7 +46,7 @@ func KeptOf(centre float64, lnKept []float64, usualSpread float64, guess Guess) 
 	k := Kept{Centre: centre, Samples: n}
 	if n == 0 {
 		k.Scale = math.Hypot(guess.SD, usualSpread)
-		k.Rule = fmt.Sprintf("no sample: %s; with the usualSpread spread %s of one weaver's cloths (from memory) %s in all", guess.Words, num(usualSpread), num(k.Scale))
+		k.Rule = fmt.Sprintf("no sample: %s; with the usual spread %s of one weaver's cloths (from memory) %s in all", guess.Words, num(usualSpread), num(k.Scale))
 		return k
 	}
 	sd := spreadOf(lnKept).SD
@@ -54,9 +54,9 @@ func KeptOf(centre float64, lnKept []float64, usualSpread float64, guess Guess) 
 	s := math.Sqrt((usualWeight*usualSpread*usualSpread + float64(n-1)*sd*sd) / float64(k.DF))
 	k.Scale = s * math.Sqrt(1+1/float64(n))
 	if n == 1 {
-		k.Rule = fmt.Sprintf("one sample tells no spread: the usualSpread one %s (from memory) × √(1 + 1) = %s, Student's t of %d degrees", num(usualSpread), num(k.Scale), k.DF)
+		k.Rule = fmt.Sprintf("one sample tells no spread: the usual one %s (from memory) × √(1 + 1) = %s, Student's t of %d degrees", num(usualSpread), num(k.Scale), k.DF)
 	} else {
-		k.Rule = fmt.Sprintf("spread of %d samples %s pooled with the usualSpread %s (from memory), which counts as %d samples: √((%d × %s² + %d × %s²) ÷ %d) × √(1 + 1/%d) = %s, Student's t of %d degrees",
+		k.Rule = fmt.Sprintf("spread of %d samples %s pooled with the usual %s (from memory), which counts as %d samples: √((%d × %s² + %d × %s²) ÷ %d) × √(1 + 1/%d) = %s, Student's t of %d degrees",
 			n, num(sd), num(usualSpread), usualWeight, usualWeight, num(usualSpread), n-1, num(sd), k.DF, n, num(k.Scale), k.DF)
 	}
 	return k
