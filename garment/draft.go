@@ -18,8 +18,8 @@ type recipe struct {
 func recipes() []recipe {
 	return []recipe{
 		{tunicInfo(), workTunic},
-		{shiftInfo(), workShift},
-		{gownInfo(), workGown},
+		{shiftInfo(), workToHem},
+		{gownInfo(), workToHem},
 		{coatInfo(), workCoat},
 		{overdressInfo(), workOverdress},
 		{trousersInfo(), workTrousers},

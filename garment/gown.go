@@ -16,10 +16,3 @@ func gownInfo() DraftInfo {
 		Options: bodiedOptions(4, 2),
 	}
 }
-
-// workGown: the length is the back neck point's height less the hem's.
-func workGown(w *worked) error {
-	neck := w.cm(BackNeckHeight)
-	hem := w.hemHeight("Hem above the floor", w.v["hem_above_floor_cm"], "as wanted (hem_above_floor_cm)")
-	return workBodied(w, neck-hem, downTo(neck, hem))
-}

@@ -17,8 +17,8 @@ func shiftInfo() DraftInfo {
 	}
 }
 
-// workShift: the length is the back neck point's height less the hem's.
-func workShift(w *worked) error {
+// workToHem, for shift and gown: the length is the back neck point's height less the hem's.
+func workToHem(w *worked) error {
 	neck := w.cm(BackNeckHeight)
 	hem := w.hemHeight("Hem above the floor", w.v["hem_above_floor_cm"], "as wanted (hem_above_floor_cm)")
 	return workBodied(w, neck-hem, downTo(neck, hem))
