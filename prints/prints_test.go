@@ -12,7 +12,6 @@ import (
 	"testing"
 
 	"ellwand/assets"
-	"ellwand/geometry"
 	"ellwand/paper"
 	"ellwand/paper/readback"
 	"ellwand/plan"
@@ -72,24 +71,12 @@ func says(t *testing.T, p readback.Page, want ...string) {
 // clear reports writing that runs off its page or stands on other writing.
 func clear(t *testing.T, name string, pages []readback.Page) {
 	t.Helper()
-	face, err := readback.Face()
+	faults, err := readback.Crowded(pages)
 	if err != nil {
 		t.Fatal(err)
 	}
-	for n, p := range pages {
-		var boxes []geometry.Rect
-		for _, s := range p.Said {
-			b := geometry.Rect{MinX: s.At.X, MaxX: s.At.X + s.WidthCM(face), MinY: s.At.Y - 0.7*s.SizeCM, MaxY: s.At.Y + 0.2*s.SizeCM}
-			if b.MinX < 0.9 || b.MaxX > p.WideCM-0.9 || b.MinY < 0.3 || b.MaxY > p.HighCM-0.3 {
-				t.Errorf("%s, page %d: %q runs to (%.2f, %.2f) of %.2f × %.2f cm", name, n+1, s.Text, b.MaxX, b.MaxY, p.WideCM, p.HighCM)
-			}
-			for i, o := range boxes {
-				if min(b.MaxX, o.MaxX)-max(b.MinX, o.MinX) > 0.02 && min(b.MaxY, o.MaxY)-max(b.MinY, o.MinY) > 0.02 {
-					t.Errorf("%s, page %d: %q stands on %q", name, n+1, s.Text, p.Said[i].Text)
-				}
-			}
-			boxes = append(boxes, b)
-		}
+	for _, f := range faults {
+		t.Errorf("%s, %s", name, f)
 	}
 }
 
