@@ -35,7 +35,8 @@ func Widths(ctx context.Context, base Problem, widthsCM []float64, s Settings, i
 			st.order = append(st.order, i)
 		}
 	}
-	began := time.Now()
+	now := nowOf(ctx)
+	began := now()
 	if err := st.first(); err != nil {
 		return st.lays, err
 	}
@@ -44,7 +45,7 @@ func Widths(ctx context.Context, base Problem, widthsCM []float64, s Settings, i
 		for at := 0; at < len(st.order); at += st.atOnce() {
 			var each time.Duration
 			if inAll > 0 {
-				each = time.Duration(float64(inAll-time.Since(began)) / waves)
+				each = time.Duration(float64(inAll-now().Sub(began)) / waves)
 			}
 			waves--
 			if inAll > 0 && each > 0 || inAll <= 0 && s.MaxSteps > 0 {
@@ -95,7 +96,7 @@ func (st *widthStudy) wave(some []int, pass int, each time.Duration) {
 	ctx := st.ctx
 	if each > 0 {
 		var cancel context.CancelFunc
-		ctx, cancel = context.WithTimeout(ctx, each)
+		ctx, cancel = Within(ctx, each)
 		defer cancel()
 	}
 	found := make([]Lay, len(some))

@@ -1,6 +1,13 @@
 // Command packbench lays packing instances and prints how densely.
 //
-//	packbench [--seconds N] [--seed N] [--seeds N] [--threads N] [--out DIR] [--results DIR] INSTANCE.json...
+//	packbench [--seconds N] [--seed N] [--seeds N] [--threads N] [--out DIR] [--results DIR]
+//	          [--clock wall|processor] [--against S] [--study N] [--known FILE] INSTANCE.json...
+//
+// With --against S the lays are compared with those of a search of S seconds;
+// with --study N as well, a study of N widths is, at some of its widths. What the
+// long searches find is kept in the file that --known names. With
+// --clock=processor seconds are those the processor gave this process, shared by
+// the threads, for machines that others use too.
 //
 // With --seeds above 1 each instance is laid with as many seeds, from --seed up.
 // With --results the table is written, with date and machine, to a file there
@@ -8,7 +15,6 @@
 package main
 
 import (
-	"context"
 	"errors"
 	"flag"
 	"fmt"
@@ -30,6 +36,10 @@ type options struct {
 	threads int
 	out     string
 	results string
+	clock   string
+	against float64
+	study   int
+	known   string
 }
 
 func run(args []string, stdout, stderr io.Writer) int {
@@ -42,14 +52,18 @@ func run(args []string, stdout, stderr io.Writer) int {
 	flags.IntVar(&o.threads, "threads", 1, "searches side by side")
 	flags.StringVar(&o.out, "out", "", "directory for the lays found")
 	flags.StringVar(&o.results, "results", "", "directory for a dated copy of the table")
+	flags.StringVar(&o.clock, "clock", "wall", "what seconds are told by: wall or processor")
+	flags.Float64Var(&o.against, "against", 0, "seconds of the searches to compare with")
+	flags.IntVar(&o.study, "study", 0, "number of widths of a width study")
+	flags.StringVar(&o.known, "known", "", "file of what the long searches found")
 	if err := flags.Parse(args); errors.Is(err, flag.ErrHelp) {
 		return 0
 	} else if err != nil {
 		return 2
 	}
 	files := flags.Args()
-	if len(files) == 0 || !(o.seconds >= 0 && o.seconds <= 86400) || o.threads < 1 || o.threads > 64 || o.seeds < 1 || o.seeds > 100 {
-		fmt.Fprintln(stderr, "packbench: give at least one instance; accepted are --seconds 0 to 86400, --threads 1 to 64 and --seeds 1 to 100")
+	if len(files) == 0 || !(o.seconds >= 0 && o.seconds <= 86400) || o.threads < 1 || o.threads > 64 || o.seeds < 1 || o.seeds > 100 || o.bad() {
+		fmt.Fprintln(stderr, "packbench: give at least one instance; accepted are --seconds 0 to 86400, --threads 1 to 64 and --seeds 1 to 100, --clock wall or processor, --against up to 86400, --study 5 to 500")
 		return 2
 	}
 	var ins []instance.Instance
@@ -68,6 +82,11 @@ func run(args []string, stdout, stderr io.Writer) int {
 	return 0
 }
 
+func (o options) bad() bool {
+	return o.clock != "wall" && o.clock != "processor" || !(o.against >= 0 && o.against <= 86400) ||
+		o.study != 0 && (o.study < 5 || o.study > 500 || o.against == 0)
+}
+
 // table lays every instance with every seed and prints a line for each, then
 // what the best of the seeds come to against print.
 func (o options) table(ins []instance.Instance, files []string, stdout io.Writer) error {
@@ -78,6 +97,12 @@ func (o options) table(ins []instance.Instance, files []string, stdout io.Writer
 		}
 		defer f.Close()
 		stdout = io.MultiWriter(stdout, f)
+	}
+	switch {
+	case o.study > 0:
+		return o.studyTable(ins, stdout)
+	case o.against > 0:
+		return o.againstTable(ins, stdout)
 	}
 	fmt.Fprintf(stdout, "%-14s %6s %12s %9s %8s %5s %9s\n", "name", "items", "length", "density", "seconds", "seed", "published")
 	var t totals
@@ -114,7 +139,7 @@ func read(name string) (instance.Instance, error) {
 // bench lays one instance, prints its line, writes its lay and gives its density.
 func (o options) bench(in instance.Instance, file string, stdout io.Writer) (float64, error) {
 	began := time.Now()
-	ctx, cancel := context.WithTimeout(context.Background(), time.Duration(o.seconds*float64(time.Second)))
+	ctx, cancel := o.within(o.seconds)
 	defer cancel()
 	l, err := layout.Improve(ctx, in.Problem, layout.Lay{}, layout.Settings{Seed: o.seed, Threads: o.threads}, nil)
 	if err != nil {

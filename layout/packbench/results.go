@@ -52,13 +52,20 @@ func (o options) resultsFile(now time.Time) (*os.File, error) {
 	if err := os.MkdirAll(o.results, 0o755); err != nil {
 		return nil, err
 	}
-	name := fmt.Sprintf("%s-%gs.txt", now.UTC().Format("2006-01-02-150405"), o.seconds)
+	what := ""
+	switch {
+	case o.study > 0:
+		what = "-study"
+	case o.against > 0:
+		what = "-against"
+	}
+	name := fmt.Sprintf("%s%s-%gs.txt", now.UTC().Format("2006-01-02-150405"), what, o.seconds)
 	f, err := os.Create(filepath.Join(o.results, name))
 	if err != nil {
 		return nil, err
 	}
-	fmt.Fprintf(f, "%s, %g s for each lay, %d seeds from %d, %d threads\n%s, %d cores, %s %s/%s\n\n",
-		now.UTC().Format("2006-01-02 15:04 UTC"), o.seconds, o.seeds, o.seed, o.threads,
+	fmt.Fprintf(f, "%s, %g s for each lay, %d seeds from %d, %d threads, %s clock\n%s, %d cores, %s %s/%s\n\n",
+		now.UTC().Format("2006-01-02 15:04 UTC"), o.seconds, o.seeds, o.seed, o.threads, o.clock,
 		processor(), runtime.NumCPU(), runtime.Version(), runtime.GOOS, runtime.GOARCH)
 	return f, nil
 }
