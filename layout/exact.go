@@ -196,13 +196,17 @@ func proveShortest(m *model, sky *skyline, floor float64, best *record) bool {
 		}
 		best.offer(l)
 	}
+	if proved && m.p.GapCM > 0 { // shortest of those that keep the gap along or across
+		proved = Shortest(best.length(), rectanglesBound(m.ctx, m.p, floor, proveNodes))
+	}
 	return proved
 }
 
 // Optimum is a shortest lay of up to about eight loose rectangles on cloth
 // without flaws, and whether it is proved to be one; false also for problems of
 // another sort or when ctx is done first. Lengths are exact to the grid of
-// places, 0.001 cm.
+// places, 0.001 cm. With a gap the lay is shortest of those in which every two
+// keep it along or across, and proved only where slantwise would not help.
 func Optimum(ctx context.Context, p Problem) (Lay, bool, error) {
 	start, err := FirstContext(ctx, p)
 	if err != nil {
@@ -216,12 +220,17 @@ func Optimum(ctx context.Context, p Problem) (Lay, bool, error) {
 	if sky == nil {
 		return start, false, nil
 	}
-	ls, proved := exactly(ctx, m, sky, quickBound(ctx, p), start.LengthCM, math.MaxInt)
-	if len(ls) == 0 {
-		return start, proved, nil
+	low := quickBound(ctx, p)
+	ls, proved := exactly(ctx, m, sky, low, start.LengthCM, math.MaxInt)
+	if len(ls) > 0 {
+		l, ok := m.settle(sky.bodies(ls))
+		if !ok || l.LengthCM > start.LengthCM+placeGridCM/2 {
+			return start, false, nil
+		}
+		start = l
 	}
-	if l, ok := m.settle(sky.bodies(ls)); ok && l.LengthCM <= start.LengthCM {
-		return l, proved, nil
+	if proved && p.GapCM > 0 {
+		proved = Shortest(start.LengthCM, rectanglesBound(ctx, p, low, math.MaxInt))
 	}
-	return start, false, nil
+	return start, proved, nil
 }

@@ -6,6 +6,8 @@ import (
 	"testing"
 	"time"
 
+	"ellwand/geometry"
+
 	"pgregory.net/rapid"
 )
 
@@ -115,15 +117,55 @@ func TestEightRectanglesAreProvedInSeconds(t *testing.T) {
 		p := eightPieces(gap)
 		began := time.Now()
 		l, proved, err := Optimum(context.Background(), p)
-		if err != nil || !proved {
+		if err != nil || proved != (gap == 0) {
 			t.Fatalf("gap %g: proved %v, error %v", gap, proved, err)
 		}
 		mustCheck(t, p, l)
+		if low := LowerBound(p); low < l.LengthCM-float64(len(p.Items))*gap*0.3-0.001 {
+			t.Errorf("gap %g: bound %g cm, lay %g cm", gap, low, l.LengthCM)
+		}
 		t.Logf("gap %g: %g cm, %v; without proof no shorter than %g cm", gap, l.LengthCM, time.Since(began), quickBound(context.Background(), p))
 		if took := time.Since(began); took > 60*time.Second { // an end at all; how soon is for benchmarks
 			t.Errorf("the proof took %v", took)
 		}
 	}
+}
+
+// Two squares past each other's corner keep a gap of 1 cm slantwise at 0.71 cm
+// along and across, so that 20.75 cm of length does where 20.71 cm of width is
+// there; along or across alone it takes 21 cm.
+func TestBoundKnowsThatTheGapMayBeKeptSlantwise(t *testing.T) {
+	p := Problem{WidthCM: 20.75, GapCM: 1, Items: []Item{rect("a", 10, 10), rect("b", 10, 10)}}
+	l := Lay{WidthCM: p.WidthCM, LengthCM: 20.72, Placements: []Placement{{}, {X: 10.72, Y: 10.72}}}
+	mustCheck(t, p, l)
+	if low := LowerBound(p); low < 20-1e-6 {
+		t.Errorf("bound %g cm, want 20 cm at least", low)
+	}
+	if o, proved, err := Optimum(context.Background(), p); err != nil || proved && o.LengthCM > l.LengthCM {
+		t.Errorf("%g cm said to be proved, error %v", o.LengthCM, err)
+	}
+}
+
+func TestBoundOfRectanglesHoldsWithFlawsAndPins(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		p := Problem{WidthCM: 30, GapCM: rapid.SampledFrom([]float64{0, 0.3}).Draw(t, "gap")}
+		for range rapid.IntRange(2, 6).Draw(t, "n") {
+			it := rect("", rapid.Float64Range(4, 30).Draw(t, "l"), rapid.Float64Range(3, 29).Draw(t, "w"))
+			if rapid.Bool().Draw(t, "turns") {
+				it.TurnsDeg = []float64{0, 90}
+			}
+			p.Items = append(p.Items, it)
+		}
+		x := rapid.Float64Range(5, 60).Draw(t, "flaw")
+		p.Flaws = []Flaw{{Name: "stain", Outline: geometry.Polygon{{X: x, Y: 5}, {X: x + 6, Y: 5}, {X: x + 6, Y: 12}, {X: x, Y: 12}}}}
+		l, err := Improve(context.Background(), p, Lay{}, steps(30), nil)
+		if err != nil {
+			t.Fatal(err)
+		}
+		mustCheck(t, p, l)
+		p.Items[0].Pinned = &l.Placements[0]
+		mustCheck(t, p, l)
+	})
 }
 
 func TestProofStopsWhenCancelled(t *testing.T) {

@@ -99,13 +99,13 @@ func (s *skyline) measures(of func(rectWay) float64) []float64 {
 	return out
 }
 
-// bound is the least length, without the gap, that a lay may have which is no
-// shorter than low.
+// bound is the least length that a lay may have which is no shorter than low.
+// With a gap, which may be kept slantwise, lengths do not add up so.
 func (s *skyline) bound(low float64) float64 {
-	if s == nil || s.unit == 0 {
+	if s == nil || s.unit == 0 || s.m.p.GapCM > 0 {
 		return low
 	}
-	return max(low, math.Ceil((low+s.m.p.GapCM)/s.unit-1e-6)*s.unit-s.m.p.GapCM-2*exactCM)
+	return max(low, math.Ceil(low/s.unit-1e-6)*s.unit-2*exactCM)
 }
 
 func isBox(q geometry.Polygon) bool {
