@@ -24,9 +24,10 @@ test: setup check build
 	@scripts/reproducible.sh $(VERSION)
 	@scripts/e2e.sh $(BIN)
 
-# gofmt, vet and staticcheck, all clean or it stops.
+# gofmt, go.mod, vet and staticcheck, all clean or it stops.
 check: setup
 	@bad=$$(gofmt -l $$(git ls-files '*.go')); if [ -n "$$bad" ]; then echo "not gofmt-clean:"; echo "$$bad"; exit 1; fi
+	go mod tidy -diff
 	go vet ./...
 	go tool staticcheck ./...
 
