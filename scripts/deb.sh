@@ -9,6 +9,7 @@ root=$(mktemp -d)
 trap 'rm -rf "$root"' EXIT
 chmod 755 "$root"
 DESTDIR=$root PREFIX=/usr scripts/install.sh install "$bin" >/dev/null
+rm -r "$root/usr/share/ellwand" # the package manager keeps its own record
 # A package's own places for its licence, its history and its manual page.
 doc=$root/usr/share/doc/ellwand
 mv "$doc/licences.txt" "$doc/copyright"

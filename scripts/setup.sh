@@ -9,7 +9,7 @@ have() { dpkg-query -W -f '${Status}' "$1" 2>/dev/null | grep -q 'ok installed';
 if command -v dpkg-query >/dev/null; then
   for p in gcc pkg-config libgl1-mesa-dev xorg-dev libxkbcommon-dev \
            fonts-dejavu-core xvfb xauth openbox xdotool x11-utils imagemagick libgl1-mesa-dri \
-           mandoc desktop-file-utils glpk-utils "$@"; do
+           mandoc desktop-file-utils shared-mime-info glpk-utils "$@"; do
     have "$p" || need+=("$p")
   done
 fi
