@@ -46,7 +46,17 @@ var handEdited = []struct{ name, old, new, says, line string }{
 	{"yarns by name", "yarns:\n", "yarns: {}\nother:\n", "yarns is a list of keys and values", "yarns"},
 	{"dents of half an end", "  nap: false", "  dent_order: [1, 1.5]\n  nap: false", "no whole number", "dent_order"},
 	{"combing yield as a number", "    comb_yield:\n      outer: 0.75\n      inner: 0.9\n", "    comb_yield: 0.75\n", "comb_yield is 0.75", "comb_yield"},
-	{"a merge", "loom:\n", "loom:\n  <<: {name: x}\n", "is not a plain word", "<<"},
+	{"a merge", "loom:\n", "loom:\n  <<: {name: x}\n", "loom uses the merge key `<<`, which takes values from elsewhere; accepted is each key with its value, written out", "<<"},
+	{"a merge of nothing known", "loom:\n", "loom:\n  <<: *other\n", "uses an anchor or an alias; accepted is the value itself", "<<"},
+	{"a tab before a key", "  draft: tunic", "\tdraft: tunic", "a tab where spaces should be; accepted is YAML indented with spaces", "draft"},
+	{"an @ before a text", "title: Ferryman's tunic", "title: @ferry", "begins with @, ` or %; accepted is such a text in quotation marks", "@ferry"},
+	{"two colons", "title: Ferryman's tunic", "title: Tunic: the ferryman's", "a colon where no key can be", "Tunic:"},
+	{"a key without its colon", "title: Ferryman's tunic\n", "title: Ferryman's tunic\nfor summer\n\n", "the file is not valid YAML: a key without its colon", "for summer"},
+	{"a comma too many", "[30, 40, 50, 60]", "[30, , 50, 60]", "a comma or a closing bracket where a value should be", "[30"},
+	{"a list not closed", "[30, 40, 50, 60]", "[30, 40, 50, 60", "a list in [ ] that is not closed, or lacks a comma", "[30"},
+	{"a backslash in a text", "title: Ferryman's tunic", `title: "C:\plans"`, "a backslash before a letter that it means nothing with", "plans"},
+	{"a YAML line", "ellwand: 1", "%YAML 1.2\n---\nellwand: 1", "a %YAML line", "%YAML"},
+	{"more after the end", "choices:", "...\nchoices:", "something after the line ... that ended the plan", "..."},
 }
 
 func TestSlipsOfAHandEditedPlanAreSaidFirst(t *testing.T) {

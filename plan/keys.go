@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"unicode/utf8"
 
 	"gopkg.in/yaml.v3"
 )
@@ -87,14 +88,20 @@ func said(n *yaml.Node) string {
 	if n.Tag == "!!null" || n.Value == "" {
 		return "is empty"
 	}
-	v := []rune(n.Value)
+	v := shortened(n.Value)
+	if n.Tag == "!!str" {
+		return "is " + strconv.Quote(v)
+	}
+	return "is " + v
+}
+
+// shortened is the beginning of a text, enough to find it by.
+func shortened(text string) string {
+	v := []rune(text)
 	if len(v) > 40 {
 		v = append(v[:40], '…')
 	}
-	if n.Tag == "!!str" {
-		return "is " + strconv.Quote(string(v))
-	}
-	return "is " + string(v)
+	return string(v)
 }
 
 // number reads a bare finite number as people write it. YAML's other ways (0176
@@ -171,14 +178,11 @@ func textKey(name, label string, at *string) key {
 			*at = ""
 			return ""
 		}
-		if !strings.HasPrefix(n.Tag, "!!") || n.Tag == "!!binary" {
-			return "is marked " + n.Tag
-		}
 		if wrong := wrongLetter(n.Value, false); wrong != "" {
 			return quotedWrong(wrong, n.Value)
 		}
-		if len([]rune(n.Value)) > maxNameRunes {
-			return said(n)
+		if letters := utf8.RuneCountInString(n.Value); letters > maxNameRunes {
+			return fmt.Sprintf("has %d letters", letters)
 		}
 		*at = n.Value
 		return ""

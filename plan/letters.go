@@ -34,13 +34,9 @@ func wrongLetter(text string, severalLines bool) string {
 
 // quotedWrong is a text quoted after what is wrong with it, so that it can be found.
 func quotedWrong(wrong, value string) string {
-	v := []rune(value)
-	if len(v) > 40 {
-		v = append(v[:40], '…')
-	}
 	// Quoted letter by letter: what turns the writing around must not do so here.
 	var b strings.Builder
-	for _, r := range v {
+	for _, r := range shortened(value) {
 		if wrongLetter(string(r), false) != "" {
 			b.WriteRune('\ufffd')
 			continue

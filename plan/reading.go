@@ -75,6 +75,10 @@ func child(n *yaml.Node, name string) *yaml.Node {
 	return nil
 }
 
+// maxVersion is the largest number taken for the version of a plan from a later
+// program; one beyond it is a slip or a trick.
+const maxVersion = 1000
+
 func (r *reader) version(root *yaml.Node) {
 	n := child(root, "ellwand")
 	if n == nil {
@@ -83,7 +87,7 @@ func (r *reader) version(root *yaml.Node) {
 	}
 	v, ok := number(n)
 	switch {
-	case ok && v > Version && v == math.Trunc(v):
+	case ok && v > Version && v <= maxVersion && v == math.Trunc(v):
 		r.wrong(n, "ellwand", said(n)+", a plan from a newer program than this", fmt.Sprintf("version %d; the window shows a newer plan, to be looked at only", Version))
 		r.problems[len(r.problems)-1].newer = true
 	case !ok || v != Version:
@@ -230,7 +234,7 @@ func readList[T any](r *reader, n *yaml.Node, field string, into *[]T, read func
 	}
 	for i, item := range n.Content {
 		label := fmt.Sprintf("%s[%d]", field, i+1)
-		if name := child(item, "name"); name != nil && name.Value != "" && len(name.Value) <= 60 {
+		if name := child(item, "name"); name != nil && name.Value != "" && len(name.Value) <= 60 && wrongLetter(name.Value, false) == "" {
 			label = fmt.Sprintf("%s[%s]", field, name.Value)
 		}
 		*into = append(*into, read(item, label))

@@ -8,8 +8,7 @@ import (
 	"io"
 	"io/fs"
 	"os"
-	"regexp"
-	"strconv"
+	"slices"
 	"strings"
 	"unicode/utf8"
 
@@ -78,8 +77,8 @@ func parseSource(data []byte, name string) (*yaml.Node, error) {
 	if len(data) > maxFileBytes {
 		return nil, whole(1, "is larger than 1 MiB", "a plan of at most 1 MiB")
 	}
-	if !utf8.Valid(data) || bytes.IndexByte(data, 0) >= 0 {
-		return nil, whole(lineOfBadText(data), "is not plain text", "YAML in UTF-8")
+	if wrong := notText(data); wrong != "" {
+		return nil, whole(lineOfBadText(data), wrong, "YAML in UTF-8")
 	}
 	decoder := yaml.NewDecoder(bytes.NewReader(data))
 	var document, next yaml.Node
@@ -145,50 +144,19 @@ func lineOfBadText(data []byte) int {
 	return line
 }
 
-// yamlProblem puts the reader's own complaint into our sentence.
-func yamlProblem(err error, data []byte, name string) error {
-	text, line := strings.TrimPrefix(err.Error(), "yaml: "), 0
-	if m := regexp.MustCompile(`^line (\d+): `).FindStringSubmatch(text); m != nil {
-		line, _ = strconv.Atoi(m[1])
-		text = text[len(m[0]):]
-	}
-	if at := lineThatBreaks(data); at > 0 {
-		line = at
-	}
-	line = max(line, 1)
-	text = strings.TrimSuffix(strings.ReplaceAll(text, "\n", " "), ".")
-	return &Problem{File: name, Line: line, Field: "the file", Text: "is not valid YAML (" + text + ")",
-		Accepted: "YAML indented with spaces, not tabs"}
-}
-
-// lineThatBreaks is the line from which on the text is no YAML any more, 0 when
-// it is too long to look for. The reader itself names the line where the whole
-// block began, which may be the top of the file.
-func lineThatBreaks(data []byte) int {
-	const mostBytes, mostLines = 32 << 10, 600
-	lines := bytes.SplitAfter(data, []byte("\n"))
-	if len(data) > mostBytes || len(lines) > mostLines {
-		return 0
-	}
-	end := len(data)
-	for i := len(lines) - 1; i >= 0; i-- {
-		end -= len(lines[i])
-		var n yaml.Node
-		if yaml.Unmarshal(data[:end], &n) == nil {
-			return i + 1
-		}
-	}
-	return 0
-}
-
 // checkShape refuses aliases, too deep nesting, and keys that are not plain
 // text or stand twice.
 func checkShape(n *yaml.Node, field string, depth int) *Problem {
 	if n.Kind == yaml.AliasNode || n.Anchor != "" {
-		return &Problem{Line: n.Line, Field: field, Text: "uses an anchor or an alias", Accepted: "the value itself, written out"}
+		text, accepted := aliasUsed()
+		return &Problem{Line: n.Line, Field: field, Text: text, Accepted: accepted}
 	}
 	if depth > maxDepth {
-		return &Problem{Line: n.Line, Field: "the file", Text: "is nested too deep", Accepted: fmt.Sprintf("at most %d levels", maxDepth)}
+		text, accepted := tooDeep()
+		return &Problem{Line: n.Line, Field: "the file", Text: text, Accepted: accepted}
+	}
+	if n.Style&yaml.TaggedStyle != 0 && !slices.Contains([]string{"!!str", "!!int", "!!float", "!!bool", "!!null", "!!map", "!!seq"}, n.Tag) {
+		return &Problem{Line: n.Line, Field: cmp.Or(field, "the file"), Text: "is marked " + onOneLine(shortened(n.Tag)), Accepted: "the value alone, without a mark"}
 	}
 	switch n.Kind {
 	case yaml.MappingNode:
@@ -207,7 +175,13 @@ func checkKeys(n *yaml.Node, field string, depth int) *Problem {
 	first := map[string]int{}
 	for i := 0; i+1 < len(n.Content); i += 2 {
 		key, value := n.Content[i], n.Content[i+1]
-		if key.Kind != yaml.ScalarNode || key.Tag == "!!merge" || key.Anchor != "" {
+		if key.Style&yaml.TaggedStyle != 0 {
+			return &Problem{Line: key.Line, Field: cmp.Or(field, "the file"), Text: "has a key marked " + onOneLine(shortened(key.Tag)), Accepted: "a plain word as key"}
+		}
+		if key.Tag == "!!merge" || key.Value == "<<" {
+			return &Problem{Line: key.Line, Field: cmp.Or(field, "the file"), Text: "uses the merge key `<<`, which takes values from elsewhere", Accepted: "each key with its value, written out"}
+		}
+		if key.Kind != yaml.ScalarNode || key.Anchor != "" {
 			return &Problem{Line: key.Line, Field: cmp.Or(field, "the file"), Text: "has a key that is not a plain word", Accepted: "a plain word as key"}
 		}
 		if wrong := wrongLetter(key.Value, false); wrong != "" {
