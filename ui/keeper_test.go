@@ -225,6 +225,23 @@ func TestAPlanOfANewerProgramIsOnlyLookedAt(t *testing.T) {
 	if !v.notice.root.Visible() || !strings.Contains(v.notice.text.Text, "version 7") {
 		t.Errorf("the notice says %q", v.notice.text.Text)
 	}
+	if !strings.HasSuffix(v.Title(), " (read-only)") {
+		t.Errorf("the title is %q", v.Title())
+	}
+	usable := func(want bool) {
+		t.Helper()
+		for _, button := range v.saving {
+			if button.Disabled() == want {
+				t.Errorf("the button %q can be used: %t", button.Text, !want)
+			}
+		}
+		for _, item := range v.MainMenu().Items[0].Items {
+			if strings.HasPrefix(item.Label, "Save") && item.Disabled == want {
+				t.Errorf("the menu item %q can be used: %t", item.Label, !want)
+			}
+		}
+	}
+	usable(false)
 	if err := v.b.set("title", "title", "Other"); err == nil {
 		t.Error("it can be changed")
 	}
@@ -245,6 +262,10 @@ func TestAPlanOfANewerProgramIsOnlyLookedAt(t *testing.T) {
 	savedPlan(t, v, l)
 	if v.notice.root.Visible() {
 		t.Error("the notice stays for another plan")
+	}
+	usable(true)
+	if strings.Contains(v.Title(), "read-only") {
+		t.Errorf("the title of another plan is %q", v.Title())
 	}
 }
 

@@ -42,7 +42,7 @@ func (n *notice) show(p *plan.Plan, path string) {
 func noticeOf(p *plan.Plan, path string) string {
 	switch {
 	case p.Newer != nil:
-		return "! To be looked at only: " + p.Newer.Error() + ". Its figures may lack what a newer Ellwand would reckon."
+		return "! Read-only: " + p.Newer.Error() + ". Its figures may lack what a newer Ellwand would reckon."
 	case p.UpgradedFrom() != plan.Version && path != "":
 		return words("This plan was written as version %d; saving writes version %d and keeps the file as it was as %s.v%d~.",
 			p.UpgradedFrom(), plan.Version, filepath.Base(path), p.UpgradedFrom())

@@ -17,6 +17,7 @@ type order struct {
 	letter fyne.KeyName  // on the strip; "" for none
 	do     func()
 	now    func() string // what the menu says at present; nil: always text
+	can    func() bool   // whether it can be done now; nil: always. Its keys say why not.
 	more   []order       // a menu of its own beside the item; nil for none
 }
 
@@ -84,6 +85,14 @@ func (v *window) menuItem(o order) *fyne.MenuItem {
 		i.Shortcut = unshown{o.keys}
 	}
 	i.IsQuit = o.text == "Quit"
+	if o.can != nil {
+		i.Disabled = !o.can()
+		v.named = append(v.named, func() bool {
+			was := i.Disabled
+			i.Disabled = !o.can()
+			return i.Disabled != was
+		})
+	}
 	if o.now != nil {
 		v.named = append(v.named, func() bool {
 			was := i.Label
@@ -136,7 +145,8 @@ func (v *window) typesInstead(o order) bool {
 	return false
 }
 
-// renameMenu brings what menu items say of the present up to date.
+// renameMenu brings what menu items say of the present, and whether they can be
+// used, up to date.
 func (v *window) renameMenu() {
 	changed := false
 	for _, name := range v.named {

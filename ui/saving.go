@@ -21,6 +21,9 @@ func changeable(p *plan.Plan) error {
 	return p.Validate()
 }
 
+// saveable is whether the plan may be saved: one of a newer program may not.
+func (v *window) saveable() bool { return v.b.plan().Newer == nil }
+
 // toSave is the plan as it is to be kept: with the lay as it is shown.
 func (b *bench) toSave() *plan.Plan {
 	p := b.plan().Clone()

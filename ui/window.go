@@ -34,6 +34,7 @@ type window struct {
 	version  string  // of the program, for About
 	undo     *tipButton
 	redo     *tipButton
+	saving   []*widget.Button // of no use for a plan that is only looked at
 	packOn   *widget.Button
 	packOff  *widget.Button
 	onPiece  []*widget.Button
@@ -74,6 +75,9 @@ func (v *window) changed(t topic) {
 	switch t {
 	case planChanged:
 		title := "Ellwand — " + v.b.plan().Title
+		if !v.saveable() {
+			title += words(" (read-only)")
+		}
 		if v.b.history.Dirty() {
 			title += " *"
 		}
@@ -81,6 +85,9 @@ func (v *window) changed(t topic) {
 		v.notice.show(v.b.plan(), v.b.path)
 		v.next.show()
 		v.keeper.changed()
+		for _, button := range v.saving {
+			able(button, v.saveable())
+		}
 		able(v.undo, v.b.history.CanUndo() != "")
 		able(v.redo, v.b.history.CanRedo() != "")
 		v.renameMenu()
@@ -165,7 +172,11 @@ const mostFaults = 8
 func inFull(err error) string {
 	var p *plan.Problem
 	if !errors.As(err, &p) || p.File == "" {
-		return sentence(err, "")
+		text := sentence(err, "")
+		if !strings.HasSuffix(text, ".") && !strings.HasSuffix(text, "?") {
+			text += "."
+		}
+		return text
 	}
 	lines := strings.Split(err.Error(), "\n")
 	if more := len(lines) - mostFaults; more > 0 {
@@ -191,11 +202,12 @@ func (v *window) toolBar() fyne.CanvasObject {
 		step("Undo", &fyne.ShortcutUndo{}, func() string { return v.b.history.CanUndo() }), v.goBack)
 	v.redo = newTipButton(v.tips, "Redo", theme.ContentRedoIcon(),
 		step("Redo", &fyne.ShortcutRedo{}, func() string { return v.b.history.CanRedo() }), v.b.redo)
+	save, saveAs := b("Save", theme.DocumentSaveIcon(), v.savePlan), b("Save as…", theme.DocumentSaveIcon(), v.savePlanAs)
+	v.saving = []*widget.Button{save, saveAs}
 	row := container.NewHBox(
 		b("New", theme.DocumentCreateIcon(), v.newPlan),
 		b("Open…", theme.FolderOpenIcon(), v.openPlan),
-		b("Save", theme.DocumentSaveIcon(), v.savePlan),
-		b("Save as…", theme.DocumentSaveIcon(), v.savePlanAs),
+		save, saveAs,
 		b("Export…", theme.DocumentPrintIcon(), v.exportPlan),
 		widget.NewSeparator(), v.undo, v.redo, widget.NewSeparator(),
 		widget.NewButton(words("From what?"), func() { v.drawer.toggle(0) }),
