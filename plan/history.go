@@ -1,6 +1,7 @@
 package plan
 
 import (
+	"iter"
 	"maps"
 	"slices"
 )
@@ -59,23 +60,48 @@ func (s PieceSpec) clone() PieceSpec {
 	return s
 }
 
-// History is a plan and every state that undo and redo can bring back. Check,
-// when not nil, refuses a changed plan; a refused change leaves no trace.
+// Bounds of a history, so that it does not grow for as long as the window is
+// open. The oldest steps go first; however large the plan, the last few stay.
+const (
+	mostSteps   = 1000
+	mostBytes   = 64 << 20
+	fewestSteps = 20
+)
+
+// History is a plan and the states that undo and redo can bring back: the last
+// thousand, fewer of a very large plan. Check, when not nil, refuses a changed
+// plan; a refused change leaves no trace.
 type History struct {
 	Check func(*Plan) error
-	steps []step // steps[0] is the plan as opened
+	steps []step // steps[0] is the plan as opened, or the oldest that is still held
 	at    int
 	saved int // the step that is in the file; -1 when it can no longer be reached
 }
 
 type step struct {
-	name string // what was done to come here
-	plan *Plan
+	name  string // what was done to come here
+	plan  *Plan
+	bytes int // about what the plan holds
 }
 
 // NewHistory starts at a copy of p, which counts as saved.
 func NewHistory(p *Plan) *History {
-	return &History{steps: []step{{plan: p.Clone()}}}
+	p = p.Clone()
+	return &History{steps: []step{{plan: p, bytes: p.heldBytes()}}}
+}
+
+// Len is how many states are held, the present one among them.
+func (h *History) Len() int { return len(h.steps) }
+
+// Plans are the states that are held, the oldest first.
+func (h *History) Plans() iter.Seq[*Plan] {
+	return func(yield func(*Plan) bool) {
+		for _, s := range h.steps {
+			if !yield(s.plan) {
+				return
+			}
+		}
+	}
 }
 
 // Current is the plan as it stands. It is the history's own: change it with Do.
@@ -96,9 +122,29 @@ func (h *History) Do(name string, change func(*Plan) error) error {
 	if h.saved > h.at {
 		h.saved = -1
 	}
-	h.steps = append(slices.Clip(h.steps[:h.at+1]), step{name, next})
+	h.steps = append(slices.Clip(h.steps[:h.at+1]), step{name, next, next.heldBytes()})
 	h.at++
+	h.forget()
 	return nil
+}
+
+// forget lets the oldest steps go where there are too many.
+func (h *History) forget() {
+	bytes, from := 0, 0
+	for i := len(h.steps) - 1; i >= 0; i-- {
+		bytes += h.steps[i].bytes
+		if n := len(h.steps) - i; n > mostSteps || bytes > mostBytes && n > fewestSteps {
+			from = i + 1
+			break
+		}
+	}
+	if from == 0 {
+		return
+	}
+	h.steps = slices.Clone(h.steps[from:])
+	h.steps[0].name = "" // what led to it is gone
+	h.at -= from
+	h.saved = max(-1, h.saved-from)
 }
 
 // Undo goes one step back and names what was undone.

@@ -2,6 +2,8 @@ package plan
 
 import (
 	"errors"
+	"fmt"
+	"strings"
 	"testing"
 
 	"ellwand/cloth"
@@ -68,5 +70,88 @@ func TestCloneSharesNothing(t *testing.T) {
 	if p.Params["ease"] != 8 || one != 1 || p.Pieces[0].Dims["width_cm"] != 8 ||
 		p.Yarns[0].Name != "grey" || p.Lay.Placements[0].ID != "belt/1" {
 		t.Error("changing the clone changed the plan")
+	}
+}
+
+func TestHistoryHoldsTheLastThousandSteps(t *testing.T) {
+	h := NewHistory(&Plan{Title: "0"})
+	for i := 1; i <= 2500; i++ {
+		if err := h.Do("step", retitle(fmt.Sprint(i))); err != nil {
+			t.Fatal(err)
+		}
+	}
+	h.MarkSaved()
+	back := 0
+	for ; h.CanUndo() != ""; back++ {
+		h.Undo()
+	}
+	if back != mostSteps-1 || h.Len() != mostSteps || h.Current().Title != "1501" {
+		t.Errorf("%d steps back of %d, to %q", back, h.Len(), h.Current().Title)
+	}
+	if name, ok := h.Undo(); ok {
+		t.Errorf("undo of %q beyond the oldest", name)
+	}
+	if n := 0; !h.Dirty() {
+		t.Error("the oldest passes for the saved one")
+	} else {
+		for ; h.CanRedo() != ""; n++ {
+			h.Redo()
+		}
+		if n != back || h.Dirty() || h.Current().Title != "2500" {
+			t.Errorf("%d steps forward, unsaved %v, to %q", n, h.Dirty(), h.Current().Title)
+		}
+	}
+	for range mostSteps {
+		if err := h.Do("step", retitle("more")); err != nil {
+			t.Fatal(err)
+		}
+	}
+	for h.CanUndo() != "" {
+		if !h.Dirty() {
+			t.Fatal("a state passes for the saved one, which is no longer held")
+		}
+		h.Undo()
+	}
+}
+
+func TestHistoryOfALargePlanHoldsFewerSteps(t *testing.T) {
+	large := strings.Repeat("wool ", 1<<20)
+	h := NewHistory(&Plan{})
+	for i := range 100 {
+		err := h.Do("step", func(p *Plan) error { p.Choices = []Choice{{Why: large + fmt.Sprint(i)}}; return nil })
+		if err != nil {
+			t.Fatal(err)
+		}
+	}
+	if h.Len() != fewestSteps {
+		t.Errorf("%d states of 5 MB are held; want %d", h.Len(), fewestSteps)
+	}
+	n := 0
+	for p := range h.Plans() {
+		if n++; p.heldBytes() < 5<<20 {
+			t.Errorf("a plan with 5 MB of text counts as %d bytes", p.heldBytes())
+		}
+	}
+	if n != h.Len() {
+		t.Errorf("%d plans, said are %d", n, h.Len())
+	}
+}
+
+// What a plan holds is counted for every part that Clone copies.
+func TestHeldBytesCountEveryPart(t *testing.T) {
+	base := Starter()
+	least := base.heldBytes()
+	for name, add := range map[string]func(*Plan){
+		"notes":    func(p *Plan) { p.Choices = append(p.Choices, Choice{Why: strings.Repeat("x", 5000)}) },
+		"corners":  func(p *Plan) { p.Pieces = append(p.Pieces, PieceSpec{Points: make([][2]float64, 500)}) },
+		"lay":      func(p *Plan) { p.Lay = &SavedLay{Placements: make([]SavedPlacement, 200)} },
+		"title":    func(p *Plan) { p.Title = strings.Repeat("t", 5000) },
+		"measures": func(p *Plan) { p.Params = map[string]float64{strings.Repeat("m", 5000): 1} },
+	} {
+		p := base.Clone()
+		add(p)
+		if more := p.heldBytes() - least; more < 4000 {
+			t.Errorf("%s: counted are %d bytes more", name, more)
+		}
 	}
 }

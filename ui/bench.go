@@ -35,14 +35,14 @@ type bench struct {
 	kept    map[string]*plan.Result // lays to be compared, by letter
 
 	packing *packing
-	entry   *plan.Plan                  // the entry of the log being filled in; nil before the first
-	back    *lookingBack                // nil until it is asked what is in hand makes
-	onBack  func()                      // told when back has changed
-	moment  float64                     // seconds packed after a change that needs a new lay
-	long    float64                     // seconds packed when asked to
-	study   float64                     // seconds for a width table
-	known   map[*plan.Plan]*plan.Result // what each state of the history looked like
-	listen  []func(topic)
+	entry   *plan.Plan   // the entry of the log being filled in; nil before the first
+	back    *lookingBack // nil until it is asked what is in hand makes
+	onBack  func()       // told when back has changed
+	moment  float64      // seconds packed after a change that needs a new lay
+	long    float64      // seconds packed when asked to
+	study   float64      // seconds for a width table
+	known   *remembered  // what the states of the history looked like
+	listen  []*func(topic)
 
 	spawn    func(func()) // runs work beside the window
 	onWindow func(func()) // brings work back onto the window's goroutine
@@ -63,15 +63,23 @@ func (b *bench) start(p *plan.Plan, path string) {
 	b.history.Check = changeable
 	b.held = p.ReadFrom()
 	b.path, b.shown, b.of, b.trouble, b.picked, b.also, b.kept = path, nil, nil, nil, "", nil, nil
-	b.known = map[*plan.Plan]*plan.Result{}
+	b.known = newRemembered()
 	b.tell(planChanged)
 }
 
-func (b *bench) onChange(f func(topic)) { b.listen = append(b.listen, f) }
+// onChange has f told of every change, until the function that it gives is
+// called: whatever goes before the window does must call it, or is held for good.
+func (b *bench) onChange(f func(topic)) (deaf func()) {
+	l := &f
+	b.listen = append(b.listen, l)
+	return func() {
+		b.listen = slices.DeleteFunc(slices.Clone(b.listen), func(k *func(topic)) bool { return k == l })
+	}
+}
 
 func (b *bench) tell(t topic) {
 	for _, f := range b.listen {
-		f(t)
+		(*f)(t)
 	}
 }
 
@@ -105,7 +113,7 @@ func (b *bench) travel(step func() (string, bool)) {
 	if _, ok := step(); !ok {
 		return
 	}
-	if r, ok := b.known[b.plan()]; ok {
+	if r, ok := b.known.result(b.plan()); ok {
 		b.show(r, nil)
 	} else {
 		b.workOut()
@@ -119,7 +127,7 @@ func (b *bench) show(r *plan.Result, trouble error) {
 	if r != nil {
 		b.shown, b.of = r, b.plan()
 		if b.packing == nil || !b.packing.asked {
-			b.known[b.of] = r
+			b.known.keep(b.of, r, b.history)
 		}
 	}
 	b.dropLost()

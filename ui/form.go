@@ -110,6 +110,14 @@ func (f *form) sync() {
 	}
 }
 
+// reset shows the plan's values, also where wrong text was left standing.
+func (f *form) reset() {
+	for _, fl := range f.fields {
+		fl.wrong(nil)
+	}
+	f.sync()
+}
+
 // newGap is empty room of a given height.
 func newGap(height float32) fyne.CanvasObject {
 	return container.New(&fixedHeight{height})

@@ -11,6 +11,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"ellwand/garment"
+	"ellwand/plan"
 )
 
 // panel is one of the forms beside the strip. shape is text that changes when
@@ -40,6 +41,16 @@ func panels() []panel {
 	}
 }
 
+// built is a panel with all that it shows. It is kept when another is opened:
+// made anew each time, it would leave the tool kit with hundreds of widgets to
+// clear away.
+type built struct {
+	shape   string
+	ground  string // what else it was filled by
+	form    *form
+	content fyne.CanvasObject
+}
+
 // panelColumn shows one panel at a time, chosen by the buttons beside it.
 type panelColumn struct {
 	b       *bench
@@ -47,8 +58,9 @@ type panelColumn struct {
 	shapes  func() // opens the editor of own shapes
 	all     []panel
 	at      int
-	shape   string
-	form    *form
+	*built                // the panel that is shown
+	kept    []*built      // each panel as it was last built; nil where it was not yet
+	of      *plan.History // of the plan that they were filled from
 	scroll  *container.Scroll
 	buttons []*widget.Button
 	root    fyne.CanvasObject
@@ -71,12 +83,15 @@ func newPanelColumn(b *bench, fault func(error)) *panelColumn {
 		}
 	})
 	b.onBack = c.update
+	c.kept, c.of = make([]*built, len(c.all)), b.history
 	c.open(0)
 	return c
 }
 
-// open shows the panel with that number.
+// open shows the panel with that number: as it was built before, where it would
+// be filled alike again. Opened once more while it is shown, it is built anew.
 func (c *panelColumn) open(i int) {
+	again := i == c.at
 	c.at = i
 	for k, b := range c.buttons {
 		b.Importance = widget.MediumImportance
@@ -85,8 +100,22 @@ func (c *panelColumn) open(i int) {
 		}
 		b.Refresh()
 	}
-	c.build()
+	k := c.kept[i]
+	if again || k == nil || k.shape != c.all[i].shape(c.b) || k.ground != c.ground() {
+		c.build()
+	} else {
+		k.form.reset()
+		c.show(k)
+	}
 	c.scroll.ScrollToTop()
+}
+
+// ground changes with what fills every panel: which values are defaults, which
+// cautions there are, and whether anything is worked out yet. While a panel is
+// shown, it follows these by itself.
+func (c *panelColumn) ground() string {
+	p := c.b.plan()
+	return fmt.Sprint(p.Unconfirmed, len(cautionsOf(p, c.all[c.at].name)), c.b.shown == nil)
 }
 
 // openNamed shows the panel with that name.
@@ -100,27 +129,37 @@ func (c *panelColumn) openNamed(name string) {
 
 func (c *panelColumn) build() {
 	p := c.all[c.at]
-	c.shape = p.shape(c.b)
-	c.form = &form{b: c.b, box: container.NewVBox(), fault: c.fault, shapes: func() { c.shapes() }}
-	c.form.heading(p.name)
-	c.form.note(p.about)
-	c.form.markPage(p.name)
-	p.fill(c.form)
-	c.form.cautions(p.name)
-	c.form.gap(16)
-	c.scroll.Content = container.New(layout.NewCustomPaddedLayout(0, 0, 8, 16), c.form.box)
+	f := &form{b: c.b, box: container.NewVBox(), fault: c.fault, shapes: func() { c.shapes() }}
+	f.heading(p.name)
+	f.note(p.about)
+	f.markPage(p.name)
+	p.fill(f)
+	f.cautions(p.name)
+	f.gap(16)
+	content := container.New(layout.NewCustomPaddedLayout(0, 0, 8, 16), f.box)
+	c.show(&built{shape: p.shape(c.b), ground: c.ground(), form: f, content: content})
+}
+
+func (c *panelColumn) show(k *built) {
+	c.built, c.kept[c.at] = k, k
+	c.scroll.Content = k.content
 	c.scroll.Refresh()
 }
 
 // update brings the panel up to date, or builds it anew where it needs other
-// fields.
+// fields or is of another plan.
 func (c *panelColumn) update() {
 	for i, b := range c.buttons {
 		if name := pageName(c.b, c.all[i].name); b.Text != name {
 			b.SetText(name)
 		}
 	}
-	if c.all[c.at].shape(c.b) != c.shape {
+	other := c.of != c.b.history
+	if other {
+		clear(c.kept)
+		c.of = c.b.history
+	}
+	if other || c.all[c.at].shape(c.b) != c.shape {
 		offset := c.scroll.Offset
 		c.build()
 		c.scroll.ScrollToOffset(offset)

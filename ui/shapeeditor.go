@@ -47,8 +47,23 @@ func (v *window) openShapes() {
 	e.dialog = dialog.NewCustom(words("Own shapes and seams"), words("Done"), e.root, v)
 	size := v.Canvas().Size()
 	e.dialog.Resize(fyne.NewSize(size.Width-40, size.Height-50))
-	e.dialog.SetOnClosed(func() { e.b = nil })
 	e.dialog.Show()
+	e.follow(v.Canvas().Overlays().Top())
+}
+
+// follow keeps the editor up to the plan for as long as it is open. Escape takes
+// the dialog away without closing it, so it is looked for each time.
+func (e *shapeEditor) follow(overlay fyne.CanvasObject) {
+	var deaf func()
+	deaf = e.b.onChange(func(t topic) {
+		if !slices.Contains(e.v.Canvas().Overlays().List(), overlay) {
+			deaf()
+			return
+		}
+		if t != packChanged {
+			e.show()
+		}
+	})
 }
 
 func newShapeEditor(v *window) *shapeEditor {
@@ -72,11 +87,6 @@ func newShapeEditor(v *window) *shapeEditor {
 	bar.Add(e.all)
 	side := container.New(&fixedWidth{520}, container.NewVScroll(e.list))
 	e.root = container.NewBorder(container.NewVBox(bar, e.message), nil, nil, side, e.board)
-	v.b.onChange(func(t topic) {
-		if e.b != nil && t != packChanged {
-			e.show()
-		}
-	})
 	e.say(words("Drag a corner, or type at the right. A click on an edge picks it; to sew, press Sew two edges and click on both."), false)
 	e.show()
 	return e

@@ -1,0 +1,103 @@
+package ui
+
+import (
+	"fmt"
+	"math/rand/v2"
+	"testing"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/test"
+	"fyne.io/fyne/v2/widget"
+)
+
+// seenOn is all that a form shows: texts, and what stands in its controls.
+func seenOn(f *form) []string {
+	var out []string
+	for _, o := range test.LaidOutObjects(f.box) {
+		switch o := o.(type) {
+		case *canvas.Text:
+			out = append(out, o.Text)
+		case *widget.Button:
+			out = append(out, fmt.Sprint("button ", o.Text, o.Visible(), o.Disabled()))
+		case *widget.Check:
+			out = append(out, fmt.Sprint("check ", o.Checked))
+		case *widget.Select:
+			out = append(out, fmt.Sprint("select ", o.Selected, o.Options))
+		case *fieldEntry:
+			out = append(out, fmt.Sprint("entry ", o.Text, "|", o.PlaceHolder))
+		case fyne.Widget:
+			out = append(out, fmt.Sprintf("%T", o))
+		}
+	}
+	return out
+}
+
+// What a panel shows when it is opened again is what it would show if it were
+// built for the first time, whatever was done meanwhile.
+func TestPanelOpenedAgainShowsWhatOneBuiltAnewDoes(t *testing.T) {
+	v, l := opened(t, "light")
+	r := rand.New(rand.NewPCG(7, 7))
+	all := deeds(v, r, t.TempDir())
+	var names []string
+	for name := range all {
+		if name != "resize" && name != "help" {
+			names = append(names, name)
+		}
+	}
+	again := 0
+	for range 4 {
+		for range 10 {
+			all[names[r.IntN(len(names))]]()
+			l.drain()
+		}
+		l.rest(v.b)
+		for i, p := range v.panels.all {
+			was := v.panels.kept[i]
+			v.panels.open((i + 1) % len(v.panels.all))
+			v.panels.open(i)
+			if v.panels.built == was {
+				again++
+			}
+			kept := seenOn(v.panels.form)
+			v.panels.open(i)
+			if v.panels.built == was {
+				t.Fatalf("%s is not built anew when it is opened once more", p.name)
+			}
+			anew := seenOn(v.panels.form)
+			if len(kept) != len(anew) {
+				t.Errorf("%s shows %d things, built anew %d", p.name, len(kept), len(anew))
+				continue
+			}
+			for k := range kept {
+				if kept[k] != anew[k] {
+					t.Errorf("%s shows %q, built anew %q", p.name, kept[k], anew[k])
+				}
+			}
+		}
+		if t.Failed() {
+			return
+		}
+	}
+	if again < len(v.panels.all) {
+		t.Errorf("panels were shown as they were kept %d times; they are kept for nothing", again)
+	}
+}
+
+// An editor of own shapes that is gone is told of nothing any more, whether it
+// was closed by its button or by Escape.
+func TestEditorThatIsGoneIsNotTold(t *testing.T) {
+	v, l := opened(t, "light")
+	before := len(v.b.listen)
+	for range 5 {
+		v.openShapes()
+		v.typed(&fyne.KeyEvent{Name: fyne.KeyEscape})
+		v.openShapes()
+		v.Canvas().Overlays().Top().Hide()
+	}
+	v.b.tell(planChanged)
+	l.rest(v.b)
+	if n := len(v.b.listen); n != before {
+		t.Errorf("%d listen, %d did before", n, before)
+	}
+}
