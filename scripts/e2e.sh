@@ -1,8 +1,11 @@
 #!/usr/bin/env bash
 # Starts a display and a window manager of its own, drives the real window
 # in it by mouse and keys, and takes both down again.
+# e2e.sh PROGRAM [TESTS [flags of go test]]
 set -eu
 bin=$(readlink -f "$1")
+tests=${2:-TestWindow}
+shift $(($# > 2 ? 2 : $#))
 for n in $(seq 90 120); do
   [ -e "/tmp/.X11-unix/X$n" ] || [ -e "/tmp/.X$n-lock" ] || break
 done
@@ -20,4 +23,4 @@ done
 openbox >"$log/openbox" 2>&1 &
 wm=$!
 sleep 0.5
-ELLWAND_BIN=$bin go test -count=1 -tags e2e -run 'TestWindow' ./ui/...
+ELLWAND_BIN=$bin go test -count=1 -tags e2e -run "$tests" "$@" ./ui/...

@@ -59,6 +59,9 @@ func Run(p *plan.Plan, path, version string) error {
 	if os.Getenv("ELLWAND_FRAMES") != "" {
 		meterFrames(v.strip, os.Stderr, time.Now)
 	}
+	if every, err := time.ParseDuration(os.Getenv("ELLWAND_MEMORY")); err == nil {
+		go meterMemory(every, os.Stderr, time.Now)
+	}
 	a.Run()
 	v.keeper.close()
 	return nil

@@ -14,6 +14,7 @@ import (
 	"os/exec"
 	"path/filepath"
 	"strings"
+	"sync"
 	"testing"
 	"time"
 
@@ -37,11 +38,30 @@ type seat struct {
 	menu   float32
 	twin   *window
 	ended  chan error
-	output *bytes.Buffer
+	output *said
 }
 
-// seated starts the program on a copy of the starter plan, laid beforehand.
-func seated(t *testing.T) *seat {
+// said is what the program has written so far, to be read while it runs.
+type said struct {
+	mu   sync.Mutex
+	text bytes.Buffer
+}
+
+func (s *said) Write(p []byte) (int, error) {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	return s.text.Write(p)
+}
+
+func (s *said) String() string {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	return s.text.String()
+}
+
+// seated starts the program on a copy of the starter plan, laid beforehand, with
+// these environment variables besides.
+func seated(t *testing.T, env ...string) *seat {
 	t.Helper()
 	bin := os.Getenv("ELLWAND_BIN")
 	if os.Getenv("DISPLAY") == "" {
@@ -50,7 +70,7 @@ func seated(t *testing.T) *seat {
 	if bin == "" {
 		t.Fatal("ELLWAND_BIN is empty; accepted is the path of the built program.")
 	}
-	s := &seat{t: t, path: filepath.Join(t.TempDir(), "tunic.yaml"), ended: make(chan error, 1), output: &bytes.Buffer{}}
+	s := &seat{t: t, path: filepath.Join(t.TempDir(), "tunic.yaml"), ended: make(chan error, 1), output: &said{}}
 	p := plan.Starter()
 	r, err := plan.Work(context.Background(), p, plan.Options{Seed: 1, Threads: 1, Seconds: 1})
 	if err != nil {
@@ -61,7 +81,7 @@ func seated(t *testing.T) *seat {
 		t.Fatal(err)
 	}
 	c := exec.Command(bin, s.path)
-	c.Env = append(os.Environ(), "ELLWAND_THEME=light", "FYNE_SCALE=1")
+	c.Env = append(os.Environ(), append(env, "ELLWAND_THEME=light", "FYNE_SCALE=1")...)
 	for _, name := range []string{"XDG_CONFIG_HOME", "XDG_STATE_HOME", "XDG_DATA_HOME", "XDG_CACHE_HOME"} {
 		c.Env = append(c.Env, name+"="+t.TempDir()) // nothing of an earlier run is offered back
 	}
