@@ -16,20 +16,9 @@ type memoryUse struct {
 	Goroutines int
 }
 
-const memoryLine = "memory after %d s: live %f MB, resident %f MB, goroutines %d\n"
-
 func (m memoryUse) line() string {
 	return fmt.Sprintf("memory after %d s: live %.1f MB, resident %.1f MB, goroutines %d\n",
 		int(m.After.Seconds()), m.LiveMB, m.ResidentMB, m.Goroutines)
-}
-
-// readMemoryLine is the inverse of line.
-func readMemoryLine(line string) (memoryUse, bool) {
-	var m memoryUse
-	var seconds int
-	n, err := fmt.Sscanf(line, memoryLine, &seconds, &m.LiveMB, &m.ResidentMB, &m.Goroutines)
-	m.After = time.Duration(seconds) * time.Second
-	return m, err == nil && n == 4
 }
 
 // meterMemory tells every so often what the program holds, for those who work on

@@ -441,6 +441,15 @@ func (h *walker) leave() {
 	}
 }
 
+// readMemoryLine is the inverse of memoryUse.line.
+func readMemoryLine(line string) (memoryUse, bool) {
+	var m memoryUse
+	var seconds int
+	n, err := fmt.Sscanf(line, "memory after %d s: live %f MB, resident %f MB, goroutines %d\n", &seconds, &m.LiveMB, &m.ResidentMB, &m.Goroutines)
+	m.After = time.Duration(seconds) * time.Second
+	return m, err == nil && n == 4
+}
+
 func readUses(output string) []memoryUse {
 	var all []memoryUse
 	for _, line := range strings.SplitAfter(output, "\n") {
