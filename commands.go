@@ -76,10 +76,7 @@ func unmakeable(err error) error {
 // progressLine writes over one line of standard error when that is a terminal.
 func progressLine(env environment) func(format string, args ...any) {
 	file, ok := env.err.(*os.File)
-	if !ok {
-		return func(string, ...any) {}
-	}
-	if info, err := file.Stat(); err != nil || info.Mode()&os.ModeCharDevice == 0 {
+	if !ok || !isTerminal(file) {
 		return func(string, ...any) {}
 	}
 	return func(format string, args ...any) {

@@ -31,7 +31,7 @@ func saveOver(p *plan.Plan, path string, was plan.Stamp, env environment) error 
 // standard error is none.
 func askOnTerminal() func(question string) bool {
 	for _, f := range []*os.File{os.Stdin, os.Stderr} {
-		if info, err := f.Stat(); err != nil || info.Mode()&os.ModeCharDevice == 0 || info.Name() == os.DevNull {
+		if !isTerminal(f) {
 			return nil
 		}
 	}
@@ -40,4 +40,15 @@ func askOnTerminal() func(question string) bool {
 		answer, err := bufio.NewReader(os.Stdin).ReadString('\n')
 		return err == nil && strings.HasPrefix(strings.ToLower(strings.TrimSpace(answer)), "y")
 	}
+}
+
+// isTerminal is whether somebody may sit at the other end: it is a device that
+// takes letters, and not the one that swallows all.
+func isTerminal(f *os.File) bool {
+	info, err := f.Stat()
+	if err != nil || info.Mode()&os.ModeCharDevice == 0 {
+		return false
+	}
+	null, err := os.Stat(os.DevNull)
+	return err != nil || !os.SameFile(info, null)
 }

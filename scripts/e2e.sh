@@ -4,7 +4,7 @@
 # e2e.sh PROGRAM [TESTS [flags of go test]]
 set -eu
 bin=$(readlink -f "$1")
-tests=${2:-TestWindow}
+tests=${2:-TestWindow|TestTerminal}
 shift $(($# > 2 ? 2 : $#))
 for n in $(seq 90 120); do
   [ -e "/tmp/.X11-unix/X$n" ] || [ -e "/tmp/.X$n-lock" ] || break
@@ -23,4 +23,4 @@ done
 openbox >"$log/openbox" 2>&1 &
 wm=$!
 sleep 0.5
-ELLWAND_BIN=$bin go test -count=1 -tags e2e -run "$tests" "$@" ./ui/...
+ELLWAND_BIN=$bin go test -count=1 -tags e2e -run "$tests" "$@" . ./ui/...

@@ -39,6 +39,10 @@ type seat struct {
 	twin   *window
 	ended  chan error
 	output *said
+
+	env     []string // of the program, with folders of its own to keep things in
+	state   string   // where it keeps unsaved work
+	process *os.Process
 }
 
 // said is what the program has written so far, to be read while it runs.
@@ -80,35 +84,44 @@ func seated(t *testing.T, env ...string) *seat {
 	if err := p.Save(s.path); err != nil {
 		t.Fatal(err)
 	}
-	c := exec.Command(bin, s.path)
-	c.Env = append(os.Environ(), append(env, "ELLWAND_THEME=light", "FYNE_SCALE=1")...)
-	for _, name := range []string{"XDG_CONFIG_HOME", "XDG_STATE_HOME", "XDG_DATA_HOME", "XDG_CACHE_HOME"} {
-		c.Env = append(c.Env, name+"="+t.TempDir()) // nothing of an earlier run is offered back
+	s.state = t.TempDir()
+	s.env = append(os.Environ(), append(env, "ELLWAND_THEME=light", "FYNE_SCALE=1", "XDG_STATE_HOME="+s.state)...)
+	for _, name := range []string{"XDG_CONFIG_HOME", "XDG_DATA_HOME", "XDG_CACHE_HOME"} {
+		s.env = append(s.env, name+"="+t.TempDir()) // nothing of an earlier run is offered back
 	}
-	c.Stdout, c.Stderr = s.output, s.output
-	if err := c.Start(); err != nil {
-		t.Fatal(err)
-	}
-	go func() { s.ended <- c.Wait() }()
-	t.Cleanup(func() {
-		c.Process.Kill() //nolint:errcheck // it may have ended by itself
-		if t.Failed() {
-			s.keepPicture()
-		}
-	})
-	s.find(c.Process.Pid)
+	s.start()
+	s.learn()
 	return s
 }
 
-// find waits for the window and learns where things stand in it.
-func (s *seat) find(pid int) {
+// start starts the program on the plan, and once more after it has ended, and
+// waits for its window.
+func (s *seat) start() {
 	s.t.Helper()
+	c := exec.Command(os.Getenv("ELLWAND_BIN"), s.path)
+	c.Env, c.Stdout, c.Stderr = s.env, s.output, s.output
+	if err := c.Start(); err != nil {
+		s.t.Fatal(err)
+	}
+	s.process = c.Process
+	go func() { s.ended <- c.Wait() }()
+	s.t.Cleanup(func() {
+		c.Process.Kill() //nolint:errcheck // it may have ended by itself
+		if s.t.Failed() {
+			s.keepPicture()
+		}
+	})
 	s.until("the window", func() bool {
-		out, err := exec.Command("xdotool", "search", "--all", "--onlyvisible", "--pid", fmt.Sprint(pid), "--name", "^Ellwand").Output()
+		out, err := exec.Command("xdotool", "search", "--all", "--onlyvisible", "--pid", fmt.Sprint(c.Process.Pid), "--name", "^Ellwand").Output()
 		s.id = strings.TrimSpace(string(out))
 		return err == nil && s.id != "" && !strings.Contains(s.id, "\n")
 	})
 	s.do("windowactivate", "--sync", s.id)
+}
+
+// learn finds out where things stand in the window.
+func (s *seat) learn() {
+	s.t.Helper()
 	s.twin = twinOf(s.t, s.path, s.size())
 	// The menu bar stands above all the rest; how high it is can be seen from
 	// where the first button starts.
