@@ -28,6 +28,9 @@ type Problem struct {
 	// RepeatCM is after how much the cloth's pattern repeats along the warp,
 	// RepeatAcrossCM across it; 0: not at all.
 	RepeatCM, RepeatAcrossCM float64
+	// MirrorCM is a place along the strip, MirrorAcrossCM one across it, about
+	// which the pattern is the same both ways; nil: it is nowhere.
+	MirrorCM, MirrorAcrossCM *float64
 	Lengths                  []Length // lengths of cloth one behind the other; none: one strip without end
 	// phases is the place in the repeat that each group keeps to: by group along
 	// the cloth, by its negative across. Chosen by phased.

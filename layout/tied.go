@@ -1,7 +1,6 @@
 package layout
 
 import (
-	"context"
 	"fmt"
 	"math"
 
@@ -18,13 +17,6 @@ const (
 	LowX
 	HighX
 )
-
-// Match asks that all items of a group lie at the same phase of the cloth's
-// repeat: that the places where their At comes to lie are whole repeats apart.
-type Match struct {
-	Group int            // from 1; 0 asks nothing
-	At    geometry.Point // in the item's own frame
-}
 
 // tiedCM is how far from where it should be a tied item may lie: two grid places.
 const tiedCM = 0.002
@@ -60,7 +52,7 @@ type tie struct {
 	left, right    bool    // on a selvedge: at least on one that is said
 	stepX, stepY   float64 // places are whole steps from atX, atY; 0: anywhere
 	atX, atY       float64
-	canNot         bool // no side that is wanted can lie on a selvedge so
+	canNot         bool // so no side that is wanted can lie on a selvedge, or the pattern runs wrong
 	group, groupsY int
 }
 
@@ -75,14 +67,22 @@ func (p Problem) tieOf(it Item, pl Placement) (t tie, ok bool) {
 		t.left, t.right = it.Selvedge&left != 0, it.Selvedge&right != 0
 		t.canNot = !t.left && !t.right
 	}
-	at := func(v geometry.Point) geometry.Point {
-		return Placed(Item{Outline: geometry.Polygon{v}}, Placement{TurnDeg: pl.TurnDeg, Flip: pl.Flip})[0]
-	}
-	if g := it.Along.Group; g != 0 && p.RepeatCM > 0 {
-		t.stepX, t.atX, t.group = p.RepeatCM, p.phases[g]-at(it.Along.At).X, g
-	}
-	if g := it.Across.Group; g != 0 && p.RepeatAcrossCM > 0 {
-		t.stepY, t.atY, t.groupsY = p.RepeatAcrossCM, p.phases[-g]-at(it.Across.At).Y, g
+	pl.X, pl.Y = 0, 0
+	for _, a := range p.matches(it) {
+		if !a.asks() {
+			continue
+		}
+		backwards, can := a.runs(pl)
+		if !can {
+			t.canNot = true
+			continue
+		}
+		at := a.phase(p.phases[a.key()], backwards) - a.on(a.At, pl)
+		if a.across {
+			t.stepY, t.atY, t.groupsY = a.repeatCM, at, a.Group
+		} else {
+			t.stepX, t.atX, t.group = a.repeatCM, at, a.Group
+		}
 	}
 	return t, true
 }
@@ -171,120 +171,6 @@ func (m *model) snappedWithin(f int32, x, y, length float64) (float64, float64) 
 	return x, y
 }
 
-// matched says whether any items are to lie at one phase.
-func (p Problem) matched() bool {
-	for _, it := range p.Items {
-		if it.Along.Group != 0 && p.RepeatCM > 0 || it.Across.Group != 0 && p.RepeatAcrossCM > 0 {
-			return true
-		}
-	}
-	return false
-}
-
-// phased is the problem with each group's phase chosen: that of its pinned
-// items, else of the lay given where that is a legal one, else that of the
-// quickest first lay, over phases at which some item of a group begins at the
-// cut end or the left selvedge.
-func (p Problem) phased(ctx context.Context, start Lay) Problem {
-	if !p.matched() || p.phases != nil {
-		return p
-	}
-	if len(start.Placements) == len(p.Items) && Check(p, start) == nil {
-		return p.withPhases(start.Placements)
-	}
-	best, length := p, math.Inf(1)
-	for n := range 4 {
-		pls := make([]Placement, len(p.Items))
-		for i, it := range p.Items {
-			b := Placed(it, Placement{TurnDeg: it.TurnsDeg[0]}).Bounds()
-			pls[i] = Placement{TurnDeg: it.TurnsDeg[0], X: upToGrid(-b.MinX), Y: upToGrid(-b.MinY)}
-		}
-		try := p.withPhasesFrom(pls, n)
-		if l, err := first(newModel(ctx, try)); err == nil && l.LengthCM < length {
-			best, length = try, l.LengthCM
-		} else if best.phases == nil {
-			best = try
-		}
-		if ctx.Err() != nil {
-			break
-		}
-	}
-	return best
-}
-
-// withPhases takes each group's phase from its first item.
-func (p Problem) withPhases(pls []Placement) Problem { return p.withPhasesFrom(pls, 0) }
-
-// withPhasesFrom takes each group's phase from its nth item, or its first where
-// there are fewer; a pinned item's comes before all.
-func (p Problem) withPhasesFrom(pls []Placement, nth int) Problem {
-	p.phases = map[int]float64{}
-	seen := map[int]int{}
-	pinned := map[int]bool{}
-	take := func(g, key int, v float64, pin bool) {
-		if g == 0 || pinned[key] {
-			return
-		}
-		if seen[key] == 0 || seen[key] == nth || pin {
-			p.phases[key] = v
-		}
-		seen[key]++
-		pinned[key] = pin
-	}
-	for i, it := range p.Items {
-		pl := pls[i]
-		if it.Pinned != nil {
-			pl = *it.Pinned
-		}
-		at := func(m Match) geometry.Point { return Placed(Item{Outline: geometry.Polygon{m.At}}, pl)[0] }
-		take(it.Along.Group, it.Along.Group, at(it.Along).X, it.Pinned != nil)
-		take(it.Across.Group, -it.Across.Group, at(it.Across).Y, it.Pinned != nil)
-	}
-	return p
-}
-
-// faultsTied is the items that lie on no selvedge though they should, and those
-// off the phase of the first of their group.
-func (p Problem) faultsTied(pls []Placement) []Fault {
-	var out []Fault
-	first := map[int]int{}
-	for i, it := range p.Items {
-		if f := p.faultSelvedge(i, pls[i]); f != nil {
-			out = append(out, *f)
-		}
-		for _, m := range []struct {
-			Match
-			key      int
-			repeat   float64
-			word     string
-			distance func(a, b geometry.Point) float64
-		}{
-			{it.Along, it.Along.Group, p.RepeatCM, "along", func(a, b geometry.Point) float64 { return b.X - a.X }},
-			{it.Across, -it.Across.Group, p.RepeatAcrossCM, "across", func(a, b geometry.Point) float64 { return b.Y - a.Y }},
-		} {
-			if m.Group == 0 || m.repeat <= 0 {
-				continue
-			}
-			j, ok := first[m.key]
-			if !ok {
-				first[m.key] = i
-				continue
-			}
-			other := p.Items[j].Along
-			if m.key < 0 {
-				other = p.Items[j].Across
-			}
-			a := Placed(Item{Outline: geometry.Polygon{other.At}}, pls[j])[0]
-			b := Placed(Item{Outline: geometry.Polygon{m.At}}, pls[i])[0]
-			if off := math.Abs(math.Remainder(m.distance(a, b), m.repeat)); off > tiedCM {
-				out = append(out, Fault{OutOfPhase, j, i, -1, fmt.Sprintf("pieces %s and %s are to lie at the same place in the repeat of %s cm %s the cloth, and are %s cm off it",
-					p.called(j), p.called(i), short(m.repeat), m.word, short(off))})
-			}
-		}
-	}
-	return out
-}
-
 // faultSelvedge is item i lying on no selvedge though it should.
 func (p Problem) faultSelvedge(i int, pl Placement) *Fault {
 	it := p.Items[i]
@@ -313,7 +199,7 @@ func (p Problem) faultSelvedge(i int, pl Placement) *Fault {
 // is tied, and repeats that are none.
 func (p Problem) validateTies(i int) error {
 	it := p.Items[i]
-	if it.Selvedge == 0 {
+	if !it.tied() {
 		return nil
 	}
 	for _, flip := range []bool{false, true} {
@@ -323,6 +209,9 @@ func (p Problem) validateTies(i int) error {
 				return nil
 			}
 		}
+	}
+	if it.Selvedge == 0 {
+		return fmt.Errorf("piece %s is to match the cloth's pattern, and in no turn that it may have can that be", p.called(i))
 	}
 	return fmt.Errorf("piece %s is to have an edge on a selvedge, and in no turn that it may have can that be", p.called(i))
 }

@@ -18,17 +18,21 @@ func TestTiedPiecesLieOnSelvedgesAndInPhase(t *testing.T) {
 		p.Lengths = nil
 		p.RepeatCM = hundredths(t, 100, 1500, "repeat")
 		p.RepeatAcrossCM = hundredths(t, 100, 700, "repeat across")
+		if rapid.Bool().Draw(t, "the same both ways") {
+			mirror := hundredths(t, 0, 1500, "mirror")
+			p.MirrorCM = &mirror
+		}
 		for i := range p.Items {
 			it := &p.Items[i]
 			switch rapid.IntRange(0, 3).Draw(t, "tied by") {
 			case 1:
 				it.Selvedge = rapid.SampledFrom([]Side{LowY, HighY, LowY | HighY}).Draw(t, "side")
 			case 2:
-				it.TurnsDeg = []float64{0}
-				it.Along = Match{1, geometry.Point{X: hundredths(t, 0, 300, "at")}}
+				it.TurnsDeg = []float64{0, 180}
+				it.Along = Match{Group: 1, At: geometry.Point{X: hundredths(t, 0, 300, "at")}, Toward: geometry.Point{X: 1}}
 			case 3:
 				it.TurnsDeg = []float64{0}
-				it.Along, it.Across = Match{1, geometry.Point{}}, Match{1, geometry.Point{Y: 1.5}}
+				it.Along, it.Across = Match{Group: 1}, Match{Group: 1, At: geometry.Point{Y: 1.5}}
 			}
 		}
 		first, err := First(p)
@@ -63,7 +67,22 @@ func clearOfTies(p Problem, l Lay) error {
 			// All refs are measured from the first corner, which lies at (0, 0).
 			u, v := q[0], Placed(b, l.Placements[j])[0]
 			if a.Along.Group != 0 && b.Along.Group != 0 {
-				if off := math.Remainder(u.X+a.Along.At.X-v.X-b.Along.At.X, p.RepeatCM); math.Abs(off) > 0.0021 {
+				x, y := u.X+a.Along.At.X, v.X+b.Along.At.X
+				turnedA, turnedB := l.Placements[i].TurnDeg == 180, l.Placements[j].TurnDeg == 180
+				if turnedA {
+					x = u.X - a.Along.At.X
+				}
+				if turnedB {
+					y = v.X - b.Along.At.X
+				}
+				off := x - y
+				switch {
+				case (turnedA || turnedB) && p.MirrorCM == nil:
+					return errors.New("turned on a pattern that has no mirror")
+				case turnedA != turnedB: // as far on this side of the mirror as on that
+					off = x + y - 2**p.MirrorCM
+				}
+				if math.Abs(math.Remainder(off, p.RepeatCM)) > 0.0021 {
 					return errors.New("out of phase along the cloth")
 				}
 			}
@@ -94,6 +113,54 @@ func TestMatchedPlatesBeginAWholeRepeatApart(t *testing.T) {
 	var f *Fault
 	if err := Check(p, wrong); !errors.As(err, &f) || f.Kind != OutOfPhase || !strings.Contains(f.Text, "1 cm off") {
 		t.Errorf("%v; want the phase 1 cm off", err)
+	}
+}
+
+// A plate with its mark 3 cm from its end, and one like it that may only lie
+// turned half round, on cloth 20 wide with bands every 10 cm that are the same
+// both ways about 1 cm: the first at 0 has its mark at 3, so that of the second
+// must be at 2 × 1 − 3 = −1, 9, 19, 29, …
+func TestTurnedPlatesMatchAboutTheMirrorOfThePattern(t *testing.T) {
+	mirror := 1.0
+	p := Problem{WidthCM: 20, RepeatCM: 10, MirrorCM: &mirror}
+	for k, id := range []string{"front", "back"} {
+		it := rect(id, 25, 20)
+		it.TurnsDeg = []float64{180 * float64(k)}
+		it.Along = Match{Group: 1, At: geometry.Point{X: 3}, Toward: geometry.Point{X: 1}}
+		p.Items = append(p.Items, it)
+	}
+	p.Items[0].Pinned = &Placement{}
+	l, err := Improve(context.Background(), p, Lay{}, steps(50), nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	// Turned, its mark lies 3 cm before its far end: far ends at 2 + 10 k, the
+	// first of which that leaves room for both is 52.
+	if math.Abs(l.LengthCM-52) > 2e-3 {
+		t.Errorf("%g cm; want 52", l.LengthCM)
+	}
+	p.MirrorCM = nil
+	if err := p.Validate(); err == nil || !strings.Contains(err.Error(), "in no turn") {
+		t.Errorf("%v; without a mirror it cannot match turned", err)
+	}
+	p.Items[1].TurnsDeg = []float64{0, 180}
+	var f *Fault
+	if err := Check(p, Lay{20, 60, []Placement{{}, {TurnDeg: 180, X: 52, Y: 20}}}); !errors.As(err, &f) || f.Kind != OutOfPhase || !strings.Contains(f.Text, "runs the wrong way") {
+		t.Errorf("%v; want the pattern running the wrong way", err)
+	}
+}
+
+// Turned over and half round, a piece keeps its direction along the warp: no
+// mirror is needed for bands, but one for stripes.
+func TestPieceTurnedOverKeepsItsDirectionAlongTheWarp(t *testing.T) {
+	a := along{Match: Match{Group: 1, Toward: geometry.Point{X: 1}}, repeatCM: 10}
+	for _, c := range []struct {
+		pl  Placement
+		can bool
+	}{{Placement{}, true}, {Placement{TurnDeg: 180}, false}, {Placement{Flip: true}, false}, {Placement{TurnDeg: 180, Flip: true}, true}, {Placement{TurnDeg: 90}, false}} {
+		if back, can := a.runs(c.pl); can != c.can || back && can {
+			t.Errorf("%+v: backwards %v, can %v", c.pl, back, can)
+		}
 	}
 }
 

@@ -61,7 +61,7 @@ func (pr *Prepared) layGround(p *Plan) error {
 			to = at + end
 		}
 		pr.Problem.Lengths = append(pr.Problem.Lengths, layout.Length{Name: l.Name, FromCM: at, ToCM: to, Sides: p.Real.sides(l, pr.Problem.WidthCM, p.Cloth.FinishedWidthCM)})
-		at = to + breakCM
+		at = pr.after(to)
 	}
 	if n := len(pr.Problem.Lengths); n > 0 && !math.IsInf(at, 1) {
 		pr.wanting = n
@@ -74,6 +74,17 @@ func (pr *Prepared) layGround(p *Plan) error {
 		return err
 	}
 	return pr.Problem.Validate()
+}
+
+// after is where on the strip the next length of cloth begins. Its first cut
+// end lies at the same place in the pattern's repeat as the first one's, as the
+// cloths are cut and as phases are reckoned on the strip.
+func (pr *Prepared) after(endCM float64) float64 {
+	at := endCM + breakCM
+	if r := pr.Problem.RepeatCM; pr.inStep && r > 0 && !math.IsInf(at, 1) {
+		at = toThousandth(math.Ceil(at/r) * r)
+	}
+	return at
 }
 
 // sides is the measured edges of a length, or straight ones where it is
@@ -163,7 +174,7 @@ func (pr *Prepared) layWarps(p *Plan) error {
 			to = math.Inf(1)
 		}
 		pr.Problem.Lengths = append(pr.Problem.Lengths, layout.Length{Name: fmt.Sprintf("warp %d", k+1), FromCM: at, ToCM: to})
-		at = to + breakCM
+		at = pr.after(to)
 	}
 	pr.warps = true
 	if err := pr.layFlaws(p); err != nil {

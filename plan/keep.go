@@ -156,8 +156,12 @@ func (k *Kept) Text(units string) string {
 	if len(k.Stay) > 0 {
 		fmt.Fprintf(&b, "  stay: %s\n", strings.Join(k.Stay, ", "))
 	}
-	if !k.Fits {
+	switch {
+	case k.Fits:
+	case k.Result.Prepared.wanting > 0:
 		b.WriteString("Not everything finds room on the cloth there is.\n")
+	default:
+		fmt.Fprintf(&b, "The lay becomes longer: %s of cloth.\n", lengthText(k.Result.ClothCM(), units))
 	}
 	return b.String()
 }

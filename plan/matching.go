@@ -78,6 +78,7 @@ func (pr *Prepared) tie(p *Plan) error {
 		pr.tieSelvedges()
 	}
 	pr.Problem.RepeatCM, pr.Problem.RepeatAcrossCM = p.repeats()
+	pr.Problem.MirrorCM, pr.Problem.MirrorAcrossCM = p.mirrors()
 	ties := map[string]map[string]*tied{"along": {}, "across": {}}
 	groups := 0
 	for _, m := range p.Matches {
@@ -87,16 +88,26 @@ func (pr *Prepared) tie(p *Plan) error {
 		if err := pr.tieMatch(m, ties[m.Direction], &groups); err != nil {
 			return err
 		}
-		r := pr.Problem.RepeatCM
-		if m.Direction == "across" {
-			r = pr.Problem.RepeatAcrossCM
-		}
-		pr.Notes = append(pr.Notes, fmt.Sprintf("%s: %s lie at the same place in the repeat of %.2f cm %s the cloth.", m.Name, strings.Join(m.Pieces, ", "), r, m.Direction))
+		pr.Notes = append(pr.Notes, pr.matchNote(m))
 	}
 	for i := range pr.Problem.Items {
 		pr.tieItem(i, ties)
+		pr.inStep = pr.inStep || pr.Problem.Items[i].Along.Group != 0
 	}
 	return nil
+}
+
+// matchNote says what a match comes to, and which way its pieces may lie.
+func (pr *Prepared) matchNote(m MatchSpec) string {
+	repeat, mirror, from := pr.Problem.RepeatCM, pr.Problem.MirrorCM, "each first cut end"
+	if m.Direction == "across" {
+		repeat, mirror, from = pr.Problem.RepeatAcrossCM, pr.Problem.MirrorAcrossCM, "the left selvedge"
+	}
+	ways := "all one way, for the pattern is not the same both ways"
+	if mirror != nil {
+		ways = fmt.Sprintf("either way, for the pattern is the same both ways about %.2f cm from %s", *mirror, from)
+	}
+	return fmt.Sprintf("%s: %s lie at the same place in the repeat of %.2f cm %s the cloth, %s.", m.Name, strings.Join(m.Pieces, ", "), repeat, m.Direction, ways)
 }
 
 // tied is a piece's group and the place in its own copies' frames that is to be
@@ -167,8 +178,8 @@ func (pr *Prepared) tieMatch(m MatchSpec, ties map[string]*tied, groups *int) er
 	return nil
 }
 
-// fixedTurn is how a matched piece lies: all one way, so that bands meet along
-// the whole of an edge.
+// fixedTurn is the turn in which a match is reckoned. Turned otherwise, bands
+// meet along the whole of an edge only where the pattern is the same both ways.
 func fixedTurn(g garment.Grain) float64 {
 	if g == garment.GrainWeft {
 		return 90
@@ -229,7 +240,8 @@ func (pr *Prepared) noSuchPiece(field, name string) error {
 	return &Problem{Field: field, Text: text, Accepted: oneOf(names)}
 }
 
-// tieItem ties one copy as its piece is tied: turned one way and never over.
+// tieItem ties one copy as its piece is tied. It may lie turned half round or
+// over where it may otherwise, and the pattern runs rightly on it.
 func (pr *Prepared) tieItem(i int, ties map[string]map[string]*tied) {
 	it, c := &pr.Problem.Items[i], pr.Copies[i]
 	piece := pr.Pieces[c.Piece].Piece
@@ -239,11 +251,11 @@ func (pr *Prepared) tieItem(i int, ties map[string]map[string]*tied) {
 		if t == nil {
 			continue
 		}
-		it.TurnsDeg, it.MayFlip = []float64{turn}, false
+		it.TurnsDeg = slices.DeleteFunc(slices.Clone(it.TurnsDeg), func(t float64) bool { return math.Mod(t-turn+360, 180) != 0 })
 		// A mirrored copy has its place elsewhere in its own frame.
 		mirrored := pr.mirrored(c, geometry.Polygon{t.ref})[0]
 		at := t.atCM + turnedCoordinate(mirrored, turn, direction) - turnedCoordinate(t.ref, turn, direction)
-		match := layout.Match{Group: t.group, At: placeOf(at, turn, direction)}
+		match := layout.Match{Group: t.group, At: placeOf(at, turn, direction), Toward: placeOf(1, turn, direction)}
 		if direction == "across" {
 			it.Across = match
 		} else {

@@ -46,6 +46,10 @@ type Plan struct {
 	// RepeatCM and RepeatAcrossCM are after how much finished cloth its pattern
 	// repeats; 0: as the orders of picks and ends have it.
 	RepeatCM, RepeatAcrossCM float64
+	// MirrorCM and MirrorAcrossCM are a place, from the first cut end and from
+	// the left selvedge, about which the pattern is the same both ways; nil: as
+	// the orders of picks and ends have it.
+	MirrorCM, MirrorAcrossCM *float64
 	Lay                      *SavedLay
 	// Unconfirmed are the fields that hold a default nobody has confirmed yet.
 	Unconfirmed []string

@@ -46,6 +46,7 @@ type Prepared struct {
 
 	Pieced []Pieced // the pieces that may be cut in two
 
+	inStep  bool // pieces are matched along the cloth: each length begins at a whole repeat
 	warps   bool // the lengths of cloth are those of several warps
 	wanting int  // the length of cloth that is not there; -1 for none
 	draws   *drawStore

@@ -96,6 +96,8 @@ func clothKeys(p *Plan) []key {
 		numberKey("finished_width_cm", "Finished width (0: the narrowest)", "cm", &c.FinishedWidthCM, widthCM),
 		numberKey("repeat_cm", "Pattern repeats along (0: by the picks)", "cm", &p.RepeatCM, lengthCM),
 		numberKey("repeat_across_cm", "Pattern repeats across (0: by the ends)", "cm", &p.RepeatAcrossCM, widthCM),
+		mirrorKey("repeat_mirror_cm", "The same both ways about, along", &p.MirrorCM),
+		mirrorKey("repeat_mirror_across_cm", "The same both ways about, across", &p.MirrorAcrossCM),
 		need(textKey("warp", "Warp yarn", &p.WarpYarn)),
 		need(textKey("weft", "Weft yarn", &p.WeftYarn)),
 		need(numberKey("finished_ends_per_cm", "Ends per cm, finished", "", &c.FinishedEndsPerCM, sett)),

@@ -20,25 +20,27 @@ func (b *bench) markFlaw(part geometry.Rect) error {
 	}
 	wide := b.shown.Lay.WidthCM
 	mm := func(v float64) float64 { return math.Round(v*10) / 10 }
-	on, start := "", 0.0
-	for _, l := range b.shown.Prepared.Problem.Lengths {
-		if part.MinX >= l.FromCM {
-			on, start = l.Name, l.FromCM
-		}
-	}
+	on, start := b.lengthAt(part.MinX)
 	x0, x1 := mm(max(0, part.MinX-start)), mm(part.MaxX-start)
 	y0, y1 := mm(max(0, part.MinY)), mm(min(wide, part.MaxY))
 	if x1-x0 < leastFlawCM || y1-y0 < leastFlawCM {
 		return fmt.Errorf(words("a flaw is at least %.1f cm long and wide; drag a frame round it"), leastFlawCM)
 	}
+	return b.addFlaw(plan.Flaw{On: on, OutlineCM: [][2]float64{{x0, y0}, {x1, y0}, {x1, y1}, {x0, y1}}})
+}
+
+// addFlaw keeps a flaw with an outline under a fresh name.
+func (b *bench) addFlaw(flaw plan.Flaw) error {
+	if _, err := outlineOf(flaw.OutlineCM); err != nil {
+		return err
+	}
 	taken := map[string]bool{}
 	for _, f := range b.plan().Real.Flaws {
 		taken[f.Name] = true
 	}
-	name := freshName(words("flaw"), func(n string) bool { return taken[n] })
-	return b.do("mark "+name, func(p *plan.Plan) error {
-		p.Real.Flaws = append(p.Real.Flaws, plan.Flaw{Name: name, On: on,
-			OutlineCM: [][2]float64{{x0, y0}, {x1, y0}, {x1, y1}, {x0, y1}}})
+	flaw.Name = freshName(words("flaw"), func(n string) bool { return taken[n] })
+	return b.do("mark "+flaw.Name, func(p *plan.Plan) error {
+		p.Real.Flaws = append(p.Real.Flaws, flaw)
 		return nil
 	})
 }

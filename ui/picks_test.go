@@ -202,6 +202,67 @@ func TestFlawIsDrawnOnTheClothAndTakenAway(t *testing.T) {
 	}
 }
 
+func TestFlawIsDrawnByItsCorners(t *testing.T) {
+	v, l := opened(t, "light")
+	far := v.b.shown.Lay.LengthCM
+	click := func(x, y float64) {
+		pressAt(v, v.strip.onView(geometry.Point{X: x, Y: y}), 0)
+		v.strip.MouseUp(nil)
+	}
+	v.strip.useTool(toolFlaw)
+	click(far-60, 20)
+	click(far-30, 22)
+	v.strip.TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
+	if len(v.b.plan().Real.Flaws) != 0 || v.strip.tool != toolFlaw {
+		t.Fatal("two corners make a flaw")
+	}
+	click(far-40, 50)
+	click(far-60, 20) // the first again
+	l.rest(v.b)
+	flaws := v.b.plan().Real.Flaws
+	if len(flaws) != 1 || len(flaws[0].OutlineCM) != 3 || v.strip.tool != toolPick {
+		t.Fatalf("flaws are %v, the tool %v", flaws, v.strip.tool)
+	}
+	if c := flaws[0].OutlineCM[0]; math.Abs(c[0]-(far-60)) > 1 || math.Abs(c[1]-20) > 1 {
+		t.Errorf("its first corner is %v; clicked was %v, 20", c, far-60)
+	}
+	// Escape gives up what was begun, and a cross is refused in a sentence.
+	v.strip.useTool(toolFlaw)
+	click(5, 5)
+	v.strip.TypedKey(&fyne.KeyEvent{Name: fyne.KeyEscape})
+	v.strip.useTool(toolFlaw)
+	for _, c := range [][2]float64{{5, 5}, {40, 40}, {40, 5}, {5, 40}} {
+		click(c[0], c[1])
+	}
+	v.strip.TypedKey(&fyne.KeyEvent{Name: fyne.KeyEnter})
+	if n := len(v.b.plan().Real.Flaws); n != 1 {
+		t.Errorf("%d flaws; one whose sides cross is none", n)
+	}
+}
+
+func TestCornersOfAFlawAreTyped(t *testing.T) {
+	for _, c := range []struct {
+		text, units string
+		want        [][2]float64
+		says        string
+	}{
+		{"40 20; 52 22; 46 31", "cm", [][2]float64{{40, 20}, {52, 22}, {46, 31}}, ""},
+		{" 40,5  20;52 22 ; 46 31;", "cm", [][2]float64{{40.5, 20}, {52, 22}, {46, 31}}, ""},
+		{"1 2; 3 2; 2 4", "inch", [][2]float64{{2.54, 5.08}, {7.62, 5.08}, {5.08, 10.16}}, ""},
+		{"40 20 5; 52 22; 46 31", "cm", nil, "two numbers each"},
+		{"", "cm", nil, "two numbers each"},
+		{"40 x; 52 22; 46 31", "cm", nil, `"x" is no number`},
+	} {
+		got, err := readCorners(c.text, c.units)
+		if c.says == "" && (err != nil || !slices.Equal(got, c.want)) || c.says != "" && (err == nil || !strings.Contains(err.Error(), c.says)) {
+			t.Errorf("%q in %s: %v, %v", c.text, c.units, got, err)
+		}
+	}
+	if back := cornersText([][2]float64{{40, 20.5}, {52, 22}}, "cm"); back != "40 20.5; 52 22" {
+		t.Errorf("written as %q", back)
+	}
+}
+
 func TestGuidesAndDistancesWhileDragging(t *testing.T) {
 	square := geometry.Polygon{{}, {X: 20}, {X: 20, Y: 20}, {Y: 20}}
 	it := func(id string) layout.Item {

@@ -15,7 +15,7 @@ func realClothShape(b *bench) string {
 		parts = append(parts, l.Name)
 	}
 	for _, f := range c.Flaws {
-		parts = append(parts, f.Name, fmt.Sprint(len(f.OutlineCM)))
+		parts = append(parts, f.Name, fmt.Sprint(len(f.OutlineCM) > 0))
 	}
 	return strings.Join(append(parts, fmt.Sprint(len(c.Widths))), "|")
 }
@@ -71,7 +71,8 @@ func (f *form) flaws() {
 		f.put(f.plain(under+"name", "Name", ""))
 		f.on(under + "on")
 		if len(flaw.OutlineCM) > 0 {
-			f.note(outlineWords(flaw.OutlineCM, f.b.plan().ShowUnits))
+			f.flawCorners(flaw.Name)
+			f.said(func() string { return f.whereFlaw(flaw.Name) })
 		} else {
 			f.field(under + "from_cm")
 			f.field(under + "to_cm")
@@ -83,6 +84,12 @@ func (f *form) flaws() {
 		})
 		f.gap(6)
 	}
+	f.button("Add a flaw with corners", func() error {
+		if f.b.shown == nil {
+			return errNotLaid
+		}
+		return f.b.addFlaw(plan.Flaw{OutlineCM: [][2]float64{{0, 0}, {5, 0}, {5, 5}, {0, 5}}})
+	})
 	f.button("Add a stripe flawed right across", func() error {
 		return f.changeReal("add a flaw", func(c *plan.RealCloth) {
 			name := freshName("flaw", func(n string) bool {
@@ -91,6 +98,16 @@ func (f *form) flaws() {
 			c.Flaws = append(c.Flaws, plan.Flaw{Name: name, FromCM: 0, ToCM: 1})
 		})
 	})
+}
+
+// whereFlaw says where a flaw with an outline lies now.
+func (f *form) whereFlaw(name string) string {
+	for _, flaw := range f.b.plan().Real.Flaws {
+		if flaw.Name == name && len(flaw.OutlineCM) > 0 {
+			return outlineWords(flaw.OutlineCM, f.b.plan().ShowUnits)
+		}
+	}
+	return ""
 }
 
 // outlineWords says where a flaw with an outline lies.

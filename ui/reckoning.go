@@ -287,7 +287,7 @@ func (l *reckoningLine) troubles() string {
 			if n > 1 {
 				text += words(", and %d more", n-1)
 			}
-			lines = append(lines, words("! The lay cannot be cut: %s.", text))
+			lines = append(lines, words("! The lay cannot be cut: %s. Pack lays anew; Lay, What must move?, keeps what can stay.", text))
 		}
 	}
 	return strings.Join(lines, "  ")

@@ -48,6 +48,7 @@ type strip struct {
 	other       func(e *fyne.KeyEvent) // keys that are not the strip's own
 	viewed      []func()               // told when the view or the cloth has changed
 	toolChanged func()
+	outline     *flawOutline // of a flaw that is being drawn by clicks
 
 	base, lifted *layer
 	clip         *container.Clip
@@ -61,7 +62,7 @@ type strip struct {
 }
 
 func newStrip(b *bench, say func(string, bool)) *strip {
-	s := &strip{b: b, say: say, zoom: 3, fitted: true, base: newLayer(b), lifted: newLayer(b), other: func(*fyne.KeyEvent) {}}
+	s := &strip{b: b, say: say, zoom: 3, fitted: true, base: newLayer(b), lifted: newLayer(b), outline: newFlawOutline(), other: func(*fyne.KeyEvent) {}}
 	s.base.ready, s.lifted.ready = s.baseReady, s.liftedReady
 	s.lifted.raster.Hide()
 	s.guides = newStripGuides(s)
@@ -72,6 +73,7 @@ func newStrip(b *bench, say func(string, bool)) *strip {
 	s.focused.Hide()
 	inside := container.NewWithoutLayout(s.base.raster, s.lifted.raster)
 	inside.Objects = append(append(inside.Objects, s.guides.objects()...), s.band)
+	inside.Objects = append(inside.Objects, s.outline.objects()...)
 	s.clip = container.NewClip(inside)
 	for i := range s.rulers {
 		s.rulers[i] = s.newRuler(i)
@@ -204,6 +206,7 @@ func (s *strip) look() {
 }
 
 func (s *strip) placeLayers() {
+	s.outline.show(s)
 	s.base.put(s.onView(s.base.of.corner), s.zoom)
 	if d := s.drag; d.carries() {
 		c := s.lifted.of.corner

@@ -116,8 +116,8 @@ func (s *strip) MouseUp(*desktop.MouseEvent) {
 		return
 	}
 	s.drag = nil
-	if s.tool == toolFlaw && d.hand == handBand && s.b.unmarkFlaw(d.from) {
-		s.useTool(toolPick)
+	if s.tool == toolFlaw && d.hand == handBand {
+		s.corner(d.from)
 	}
 	if d.hand == handCarry && len(d.at) > 1 {
 		s.b.pick(d.under)
@@ -372,6 +372,12 @@ func (s *strip) TypedKey(e *fyne.KeyEvent) {
 		s.push(-1e6, 0)
 	case fyne.KeyEscape:
 		s.escape()
+	case fyne.KeyReturn, fyne.KeyEnter:
+		if s.tool != toolFlaw {
+			s.other(e)
+			return
+		}
+		s.closeOutline()
 	default:
 		s.other(e)
 	}
@@ -380,8 +386,10 @@ func (s *strip) TypedKey(e *fyne.KeyEvent) {
 // useTool takes up what dragging on the cloth shall do, and says how.
 func (s *strip) useTool(t tool) {
 	s.tool = t
+	s.outline.corners = nil
+	s.outline.show(s)
 	if t == toolFlaw {
-		s.say(words("Drag a frame round the flaw. Escape gives up; a click on a flaw takes it away."), false)
+		s.say(words("Drag a frame round the flaw, or click its corners one by one. Escape gives up; a click on a flaw takes it away."), false)
 	}
 	if s.toolChanged != nil {
 		s.toolChanged()
