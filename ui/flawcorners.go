@@ -13,9 +13,9 @@ import (
 	"ellwand/plan"
 )
 
-// mostCorners is how many corners a flaw may be given by clicks: as many as the
+// mostFlawCorners is how many corners a flaw may be given by clicks: as many as the
 // strip has lines for.
-const mostCorners = 40
+const mostFlawCorners = 40
 
 // cornerReach is how near, in units of the window, a click counts as on the
 // first corner.
@@ -30,7 +30,7 @@ type flawOutline struct {
 
 func newFlawOutline() *flawOutline {
 	o := &flawOutline{}
-	for range mostCorners {
+	for range mostFlawCorners {
 		l := canvas.NewLine(nil)
 		l.StrokeWidth = 2
 		l.Hide()
@@ -72,7 +72,7 @@ func (s *strip) corner(at geometry.Point) {
 			return
 		}
 	}
-	if len(o.corners) == mostCorners {
+	if len(o.corners) == mostFlawCorners {
 		s.closeOutline()
 		return
 	}
