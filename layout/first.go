@@ -37,6 +37,9 @@ func first(m *model) (Lay, error) {
 			best, found = l, true
 		}
 	}
+	if l, ok := m.firstBlocks(); ok && (!found || l.LengthCM < best.LengthCM) {
+		best, found = l, true
+	}
 	if found {
 		return best, nil
 	}

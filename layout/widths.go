@@ -4,18 +4,22 @@ import (
 	"context"
 	"fmt"
 	"math"
+	"math/rand/v2"
+	"slices"
 	"sync"
 	"time"
 )
 
 // Widths lays base at each of the widths, in cm, and gives the lays in the
-// order asked. From the narrowest up, as many widths as s.Threads are searched
-// at a time, each starting from the shortest lay of a narrower cloth, which is
-// legal here too unless ground is in the way; then all once more from the best
-// there is by then. So length does not grow with width. A lay that happens to
-// leave a selvedge free serves narrower cloth as well.
+// order asked. Each width has a first lay; then as many widths as s.Threads are
+// searched at a time, those first near which little was searched and whose cloth
+// is most against widths near them. What is found is tried on the widths to
+// either side: on wider cloth it is legal, unless ground is in the way, and is
+// pushed together; on narrower cloth what sticks out is pushed in and driven
+// apart. A lay that happens to leave a selvedge free serves narrower cloth as it
+// is. So length does not grow with width.
 //
-// The time in all is shared evenly; with none, s.MaxSteps bounds each search
+// The time in all is shared by the searches; with none, s.MaxSteps bounds each
 // instead, and without that the lays are first ones. The same seed, steps and
 // threads give the same lays. A width at which the items cannot be laid gets a
 // lay without placements and of no length. progress (may be nil) is told the
@@ -37,27 +41,32 @@ func Widths(ctx context.Context, base Problem, widthsCM []float64, s Settings, i
 	}
 	now := nowOf(ctx)
 	began := now()
-	if err := st.first(); err != nil {
+	if err := st.first(); err != nil || len(st.order) == 0 {
 		return st.lays, err
 	}
-	waves := float64(2 * ((len(st.order) + st.atOnce() - 1) / st.atOnce()))
-	for pass := range 2 {
-		for at := 0; at < len(st.order); at += st.atOnce() {
-			var each time.Duration
-			if inAll > 0 {
-				each = time.Duration(float64(inAll-now().Sub(began)) / waves)
-			}
-			waves--
-			if inAll > 0 && each > 0 || inAll <= 0 && s.MaxSteps > 0 {
-				st.wave(st.order[at:min(len(st.order), at+st.atOnce())], pass, each)
-			}
-			if err := ctx.Err(); err != nil {
-				return st.lays, err
-			}
+	st.shareModel()
+	searches := searchesEach * len(st.order)
+	waves := (searches + st.atOnce() - 1) / st.atOnce()
+	for ; waves > 0; waves-- {
+		var each time.Duration
+		if inAll > 0 {
+			each = (inAll - now().Sub(began)) / time.Duration(waves)
+		}
+		if inAll > 0 && each <= 0 || inAll <= 0 && s.MaxSteps <= 0 || !st.wave(each) {
+			break
+		}
+		if err := ctx.Err(); err != nil {
+			return st.lays, err
 		}
 	}
 	return st.lays, nil
 }
+
+const (
+	searchesEach = 1    // how often each width is searched, on average
+	handOnShare  = 0.25 // of a search's time, for trying what it found on other widths
+	nearWidths   = 5    // how many widths to either side a width is compared with
+)
 
 type widthStudy struct {
 	ctx      context.Context
@@ -67,6 +76,10 @@ type widthStudy struct {
 	order    []int // widths that take every item, rising
 	lays     []Lay
 	progress func(int, Lay)
+	wide     *model    // of the widest cloth, from which those of narrower ones are taken; or nil
+	floors   []float64 // by place in order: no lay there can be shorter
+	searched []int     // by place in order: how often
+	inVain   []int     // by place in order: how often without gain
 }
 
 func (st *widthStudy) atOnce() int { return max(1, st.s.Threads) }
@@ -88,38 +101,147 @@ func (st *widthStudy) first() error {
 			st.take(i, l)
 		}
 	}
+	st.searched, st.inVain, st.floors = make([]int, len(st.order)), make([]int, len(st.order)), make([]float64, len(st.order))
+	for n, i := range st.order {
+		st.floors[n] = quickBound(st.ctx, st.at(i))
+	}
 	return nil
 }
 
-// wave searches some widths side by side.
-func (st *widthStudy) wave(some []int, pass int, each time.Duration) {
-	ctx := st.ctx
-	if each > 0 {
-		var cancel context.CancelFunc
-		ctx, cancel = Within(ctx, each)
-		defer cancel()
+// shareModel makes what all widths have in common ready once: what pairs of
+// pieces must keep apart. Where places hang on the width (a selvedge, a repeat,
+// measured edges) each search makes its own.
+func (st *widthStudy) shareModel() {
+	if len(st.base.Lengths) > 0 || len(st.base.Items) <= fewRectangles {
+		return
 	}
-	found := make([]Lay, len(some))
-	var wg sync.WaitGroup
-	for k, i := range some {
-		if len(st.lays[i].Placements) == 0 {
-			continue
+	for _, it := range st.base.Items {
+		if it.tied() {
+			return
 		}
+	}
+	m := newModel(st.ctx, st.at(st.order[len(st.order)-1]))
+	if !m.cancelled() && !m.heavy() {
+		st.wide = m
+	}
+}
+
+// wave searches some widths side by side; false when there is nothing to gain.
+func (st *widthStudy) wave(each time.Duration) bool {
+	some := st.choose()
+	if len(some) == 0 {
+		return false
+	}
+	found := make([]map[int]Lay, len(some))
+	var wg sync.WaitGroup
+	for k, n := range some {
 		wg.Add(1)
 		go func() {
 			defer wg.Done()
-			s := Settings{Seed: st.s.Seed + uint64(pass), Threads: 1, MaxSteps: st.s.MaxSteps}
-			if l, err := Improve(ctx, st.at(i), st.lays[i], s, nil); err == nil {
-				found[k] = l
-			}
+			found[k] = st.search(n, each)
 		}()
 	}
 	wg.Wait()
-	for k, i := range some {
-		if len(found[k].Placements) > 0 {
-			st.take(i, found[k])
+	for k, n := range some {
+		if _, ok := found[k][n]; !ok {
+			st.inVain[n]++
+		}
+		for n := range st.order {
+			if l, ok := found[k][n]; ok {
+				st.take(st.order[n], l)
+			}
 		}
 	}
+	return true
+}
+
+// choose is the places in order to search next, counted as searched.
+func (st *widthStudy) choose() []int {
+	var some []int
+	for range st.atOnce() {
+		best, most := -1, 0.0
+		for n, i := range st.order {
+			l := st.lays[i]
+			if slices.Contains(some, n) || len(l.Placements) == 0 || Shortest(l.LengthCM, st.floors[n]) {
+				continue
+			}
+			if u := st.urge(n); u > most {
+				best, most = n, u
+			}
+		}
+		if best < 0 {
+			break
+		}
+		some = append(some, best)
+		st.searched[best]++
+	}
+	return some
+}
+
+// urge is how much searching the width promises: how much more cloth it takes
+// than widths near it, and a little besides, less the more was searched there
+// and near there, and the more of that was in vain. Wider cloth counts half: it
+// may hold side by side what does not go on this.
+func (st *widthStudy) urge(n int) float64 {
+	area := func(n int) float64 { return st.widths[st.order[n]] * st.lays[st.order[n]].LengthCM }
+	lag, near := 0.0, float64(st.inVain[n])
+	for k := max(0, n-nearWidths); k <= min(len(st.order)-1, n+nearWidths); k++ {
+		if len(st.lays[st.order[k]].Placements) > 0 {
+			more := area(n)/area(k) - 1
+			if k > n {
+				more /= 2
+			}
+			lag = max(lag, more)
+		}
+		near += float64(st.searched[k]) * math.Pow(0.5, math.Abs(float64(k-n)))
+	}
+	return (lag + 0.02) / (1 + near)
+}
+
+// search is lays for the width at place n in order, and for others near it, that
+// are shorter than what is known there.
+func (st *widthStudy) search(n int, each time.Duration) map[int]Lay {
+	i := st.order[n]
+	s := Settings{Seed: st.s.Seed + uint64(st.searched[n]), Threads: 1, MaxSteps: st.s.MaxSteps}
+	known := st.lays[i]
+	if st.wide == nil {
+		ctx, cancel := st.within(each, 1)
+		defer cancel()
+		if l, err := Improve(ctx, st.at(i), known, s, nil); err == nil && l.LengthCM < known.LengthCM {
+			return map[int]Lay{n: l}
+		}
+		return nil
+	}
+	ctx, cancel := st.within(each, 1-handOnShare)
+	defer cancel()
+	w := st.searchAt(ctx, n, known, s.MaxSteps)
+	w.run()
+	l := w.best.get()
+	found := map[int]Lay{}
+	if l.LengthCM < known.LengthCM {
+		found[n] = l
+	}
+	for _, step := range []int{-1, 1} {
+		ctx, cancel := st.within(each, handOnShare/2)
+		st.handOn(ctx, n, step, l, found)
+		cancel()
+	}
+	return found
+}
+
+// within is a share of the time for a search, or all the time where steps count.
+func (st *widthStudy) within(each time.Duration, share float64) (context.Context, context.CancelFunc) {
+	if each <= 0 {
+		return context.WithCancel(st.ctx)
+	}
+	return Within(st.ctx, time.Duration(float64(each)*share))
+}
+
+// searchAt is a search at place n in order that knows a lay.
+func (st *widthStudy) searchAt(ctx context.Context, n int, known Lay, maxSteps int) *search {
+	m := st.wide.narrowed(ctx, st.widths[st.order[n]])
+	rng := rand.New(rand.NewPCG(st.s.Seed+uint64(st.searched[n]), uint64(n)))
+	return newSearch(m, rng, newClock(ctx, maxSteps), &record{p: m.p, lay: known}, newSkyline(m).bound(st.floors[n]))
 }
 
 // take keeps l for width i, and for every other width that it serves better

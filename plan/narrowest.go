@@ -24,7 +24,7 @@ func (pr *Prepared) withinTheWarp(p *Plan, widthsCM []float64) float64 {
 		}
 		problem := pr.Problem
 		problem.WidthCM = w
-		if layout.LowerBound(problem) > limit {
+		if layout.QuickBound(problem) > limit {
 			continue
 		}
 		if lay, err := layout.First(problem); err == nil && lay.LengthCM <= limit {
