@@ -2,6 +2,7 @@ package layout
 
 import (
 	"cmp"
+	"encoding/binary"
 	"math"
 	"slices"
 
@@ -12,22 +13,34 @@ import (
 // regions: the distance to the border of all of them together. A grid over the
 // pair's box keeps, for each cell, what border and which regions can matter there.
 type field struct {
-	x0, y0   float64
-	perX     float64 // cells in a cm
-	perY     float64
-	nx, ny   int
-	border   []piece
-	inside   []bool  // whether a cell lies inside one region as a whole
-	firstSeg []int32 // of each cell in segs, and one more
-	segs     []uint16
-	firstReg []int32 // of each cell in regs, and one more
-	regs     []uint16
-	parts    []nofit
+	x0, y0 float64
+	perX   float64 // cells in a cm
+	perY   float64
+	nx, ny int
+	cells  []cell
+	border []piece
+	lists  []uint16 // of what matters in cells: so many stretches, so many regions, then which
+	parts  []nofit
 }
 
+// cell says what can matter in one cell of the grid. It is small, since which
+// cell is read next is anyone's guess and memory is slow: its kind in the two
+// low bits, then which stretch of border of an edged cell, or where its list
+// begins.
+type cell uint32
+
+const (
+	mixed  cell = iota
+	bare        // outside every region
+	edged       // one stretch of border alone matters, and the foot of every place lies on it
+	inside      // inside one region as a whole
+)
+
 // piece is a stretch of border: from (x, y) along (ux, uy) of length 1 for so
-// many cm; (uy, -ux) points out of the region.
-type piece struct{ x, y, ux, uy, long float64 }
+// many cm; (uy, -ux) points out of the region, which ends where uy·x − ux·y is c.
+type piece struct{ x, y, ux, uy, long, c float64 }
+
+func newPiece(x, y, ux, uy, long float64) piece { return piece{x, y, ux, uy, long, uy*x - ux*y} }
 
 // mostBorder bounds the stretches of border of a field.
 const mostBorder = 4000
@@ -55,58 +68,96 @@ func (f *field) fill() {
 	dx, dy := 1/f.perX, 1/f.perY
 	r := math.Hypot(dx, dy)/2 + 1e-3 // places a little off the box are read from the cells at its rim
 	away := make([]float64, len(f.border))
-	f.inside = make([]bool, f.nx*f.ny)
+	known := map[string]int{}
+	var key []byte
+	f.cells = make([]cell, 0, f.nx*f.ny)
 	for j := range f.ny {
 		for i := range f.nx {
-			x, y := f.x0+(float64(i)+0.5)*dx, f.y0+(float64(j)+0.5)*dy
-			least := math.Inf(1)
-			for k := range f.border {
-				away[k] = math.Sqrt(f.border[k].squared(x, y))
-				least = min(least, away[k])
+			kind, list := f.cellAt(f.x0+(float64(i)+0.5)*dx, f.y0+(float64(j)+0.5)*dy, r, away)
+			if kind == edged {
+				f.cells = append(f.cells, edged|cell(list[2])<<2)
+				continue
 			}
-			f.firstSeg = append(f.firstSeg, int32(len(f.segs)))
-			for k, d := range away {
-				if d <= least+2*r {
-					f.segs = append(f.segs, uint16(k))
-				}
+			key = key[:0]
+			for _, v := range list {
+				key = binary.LittleEndian.AppendUint16(key, v)
 			}
-			f.firstReg = append(f.firstReg, int32(len(f.regs)))
-			for k := range f.parts {
-				switch d := f.parts[k].signed(x, y); {
-				case d >= r:
-					f.inside[j*f.nx+i] = true
-				case d > -r:
-					f.regs = append(f.regs, uint16(k))
-				}
+			at, ok := known[string(key)]
+			if !ok {
+				at = len(f.lists)
+				known[string(key)] = at
+				f.lists = append(f.lists, list...)
 			}
+			f.cells = append(f.cells, kind|cell(at)<<2)
 		}
 	}
-	f.firstSeg = append(f.firstSeg, int32(len(f.segs)))
-	f.firstReg = append(f.firstReg, int32(len(f.regs)))
 }
 
-func (f *field) cell(dx, dy float64) int {
+// cellAt is the kind and the list of the cell about (x, y) of half its diagonal r.
+func (f *field) cellAt(x, y, r float64, away []float64) (cell, []uint16) {
+	least := math.Inf(1)
+	for k := range f.border {
+		away[k] = math.Sqrt(f.border[k].squared(x, y))
+		least = min(least, away[k])
+	}
+	list := []uint16{0, 0}
+	for k, d := range away {
+		if d <= least+2*r {
+			list = append(list, uint16(k))
+			list[0]++
+		}
+	}
+	kind := mixed
+	for k := range f.parts {
+		switch d := f.parts[k].signed(x, y); {
+		case d >= r:
+			kind = inside
+		case d > -r:
+			list = append(list, uint16(k))
+			list[1]++
+		}
+	}
+	if kind == mixed && list[1] == 0 {
+		return bare, list
+	}
+	if list[0] == 1 {
+		p := &f.border[list[2]]
+		if t := (x-p.x)*p.ux + (y-p.y)*p.uy; t >= r && t <= p.long-r {
+			return edged, list
+		}
+	}
+	return kind, list
+}
+
+func (f *field) cell(dx, dy float64) cell {
 	i, j := int((dx-f.x0)*f.perX), int((dy-f.y0)*f.perY)
-	return max(0, min(j, f.ny-1))*f.nx + max(0, min(i, f.nx-1))
+	return f.cells[max(0, min(j, f.ny-1))*f.nx+max(0, min(i, f.nx-1))]
 }
 
 // depth is as pair's, for places within its box.
 func (f *field) depth(dx, dy, slack float64) float64 {
 	c := f.cell(dx, dy)
-	in := f.inside[c]
-	if !in {
-		for _, k := range f.regs[f.firstReg[c]:f.firstReg[c+1]] {
-			if f.parts[k].contains(dx, dy) {
-				in = true
-				break
-			}
-		}
-		if !in && slack >= 0 {
+	switch c & 3 {
+	case edged:
+		p := &f.border[c>>2]
+		return max(0, p.c-p.uy*dx+p.ux*dy-slack)
+	case bare:
+		if slack >= 0 {
 			return 0
 		}
 	}
+	return f.measured(c, dx, dy, slack)
+}
+
+// measured is depth where more than one stretch of border may matter.
+func (f *field) measured(c cell, dx, dy, slack float64) float64 {
+	segs, regs := f.listOf(c)
+	in := c&3 == inside || f.within(regs, dx, dy)
+	if !in && slack >= 0 {
+		return 0
+	}
 	least := math.Inf(1)
-	for _, k := range f.segs[f.firstSeg[c]:f.firstSeg[c+1]] {
+	for _, k := range segs {
 		least = min(least, f.border[k].squared(dx, dy))
 	}
 	d := math.Sqrt(least)
@@ -116,16 +167,33 @@ func (f *field) depth(dx, dy, slack float64) float64 {
 	return max(0, d-slack)
 }
 
+func (f *field) listOf(c cell) (segs, regs []uint16) {
+	list := f.lists[c>>2:]
+	n := 2 + int(list[0])
+	return list[2:n], list[n : n+int(list[1])]
+}
+
+// within says whether a place lies inside one of the regions.
+func (f *field) within(regs []uint16, dx, dy float64) bool {
+	for _, k := range regs {
+		if f.parts[k].contains(dx, dy) {
+			return true
+		}
+	}
+	return false
+}
+
 // nearest is the two stretches of border nearest to a place, of unlike
 // directions where there are, and whether the place is inside.
 func (f *field) nearest(dx, dy float64) (a, b *piece, in bool) {
 	c := f.cell(dx, dy)
-	in = f.inside[c]
-	for _, k := range f.regs[f.firstReg[c]:f.firstReg[c+1]] {
-		in = in || f.parts[k].contains(dx, dy)
+	if c&3 == edged {
+		a = &f.border[c>>2]
+		return a, nil, a.c-a.uy*dx+a.ux*dy > 0
 	}
+	segs, regs := f.listOf(c)
+	in = c&3 == inside || f.within(regs, dx, dy)
 	d1, d2 := math.Inf(1), math.Inf(1)
-	segs := f.segs[f.firstSeg[c]:f.firstSeg[c+1]]
 	for _, k := range segs {
 		if d := f.border[k].squared(dx, dy); d < d1 {
 			a, d1 = &f.border[k], d
@@ -194,7 +262,7 @@ func borderOf(parts []nofit) []piece {
 			if long < 1e-12 {
 				continue
 			}
-			e := piece{a.X, a.Y, (b.X - a.X) / long, (b.Y - a.Y) / long, long}
+			e := newPiece(a.X, a.Y, (b.X-a.X)/long, (b.Y-a.Y)/long, long)
 			covered = covered[:0]
 			for m := range parts {
 				if m == k {
@@ -210,6 +278,31 @@ func borderOf(parts []nofit) []piece {
 			}
 		}
 	}
+	return withoutTwins(out)
+}
+
+// withoutTwins leaves out what of a stretch runs along an earlier one.
+func withoutTwins(border []piece) []piece {
+	const same = 1e-7
+	var out []piece
+	var covered []span
+	for i, e := range border {
+		covered = covered[:0]
+		for _, o := range border[:i] {
+			x, y := o.x-e.x, o.y-e.y
+			if o.ux*e.ux+o.uy*e.uy < 1-1e-12 || math.Abs(x*e.uy-y*e.ux) > same {
+				continue
+			}
+			if at := x*e.ux + y*e.uy; at < e.long && at+o.long > 0 {
+				covered = append(covered, span{at, min(e.long, at+o.long)})
+			}
+		}
+		if covered == nil {
+			out = append(out, e)
+		} else {
+			out = appendBare(out, e, covered)
+		}
+	}
 	return out
 }
 
@@ -219,7 +312,7 @@ func appendBare(out []piece, e piece, covered []span) []piece {
 	at := 0.0
 	for _, s := range append(covered, span{e.long, e.long}) {
 		if s.lo > at {
-			out = append(out, piece{e.x + at*e.ux, e.y + at*e.uy, e.ux, e.uy, s.lo - at})
+			out = append(out, newPiece(e.x+at*e.ux, e.y+at*e.uy, e.ux, e.uy, s.lo-at))
 		}
 		at = max(at, s.hi)
 	}

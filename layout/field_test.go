@@ -37,6 +37,9 @@ func TestFieldDepthIsTheDistanceOut(t *testing.T) {
 		if d > 1e-6 != in(x, y) && d > 1e-5 {
 			t.Fatalf("depth %g, inside %v", d, in(x, y))
 		}
+		if near := nearestOf(borderOf(pr.parts), x, y); d > 1e-5 && math.Abs(d-near) > 1e-6 {
+			t.Fatalf("depth %g, the border is %g away", d, near)
+		}
 		for k := range 64 { // nearer than the depth nothing is free
 			sin, cos := math.Sincos(float64(k) * math.Pi / 32)
 			if r := d - 1e-4; r > 0 && !in(x+r*cos, y+r*sin) {
@@ -44,6 +47,14 @@ func TestFieldDepthIsTheDistanceOut(t *testing.T) {
 			}
 		}
 	})
+}
+
+func nearestOf(border []piece, x, y float64) float64 {
+	least := math.Inf(1)
+	for k := range border {
+		least = min(least, math.Sqrt(border[k].squared(x, y)))
+	}
+	return least
 }
 
 func TestCrumbsAndRunnersLieTogether(t *testing.T) {

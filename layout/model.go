@@ -99,7 +99,7 @@ func fieldCells(m *model) int {
 	if len(m.turned) > 0 {
 		pairs /= max(1, float64(forms)/float64(len(m.turned)))
 	}
-	const memory, perCell, least, most = 200e6, 30, 60, 900
+	const memory, perCell, least, most = 200e6, 8, 60, 900
 	if cells := memory / perCell / pairs; cells >= least {
 		return min(most, int(cells))
 	}
