@@ -197,8 +197,8 @@ func lay(ctx context.Context, o options, env environment) error {
 	if err := saveOver(p, o.file, stamp, env); err != nil {
 		return err
 	}
-	fmt.Fprintf(env.out, "%s: lay of %d pieces kept, %.1f × %.1f cm, %.1f %% used; no lay at this width can be shorter than %.1f cm\n",
-		o.file, len(r.Lay.Placements), r.Lay.WidthCM, r.ClothCM(), r.UsePercent, r.LowerBoundCM)
+	fmt.Fprintf(env.out, "%s: lay of %d pieces kept, %.1f × %.1f cm, %.1f %% used. %s\n",
+		o.file, len(r.Lay.Placements), r.Lay.WidthCM, r.ClothCM(), r.UsePercent, r.BoundText("cm"))
 	return reasons(r)
 }
 

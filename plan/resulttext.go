@@ -70,7 +70,7 @@ func (r *Result) writePieces(b *strings.Builder, units string) {
 
 func (r *Result) writeLay(b *strings.Builder, units string) {
 	fmt.Fprintf(b, "Lay, finished cloth\n  %s wide, %s long, %.1f %% used\n", lengthText(r.Lay.WidthCM, units), lengthText(r.ClothCM(), units), r.UsePercent)
-	fmt.Fprintf(b, "  No lay at this width is shorter than %s.\n", lengthText(r.LowerBoundCM, units))
+	fmt.Fprintf(b, "  %s\n", r.BoundText(units))
 	r.writeLengths(b, units)
 	for _, f := range r.Faults {
 		fmt.Fprintf(b, "  Fault: %s.\n", f.Text)

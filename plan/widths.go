@@ -7,16 +7,18 @@ import (
 
 // WidthRow is the cloth at one finished width that the loom can weave.
 type WidthRow struct {
-	WidthCM    float64 `json:"width_cm"`
-	LengthCM   float64 `json:"length_cm"`
-	AreaCM2    float64 `json:"area_cm2"`
-	UsePercent float64 `json:"use_percent"`
-	WarpM      float64 `json:"warp_m"`
-	WeftM      float64 `json:"weft_m"`
-	MassG      float64 `json:"mass_g"`        // of all yarn, with what is lost at the loom
-	Warps      int     `json:"warps"`         // warps that the cloth takes
-	Fits       bool    `json:"fits"`          // all pieces, within the warp and wool there are
-	Why        string  `json:"why,omitempty"` // why it does not fit
+	WidthCM  float64 `json:"width_cm"`
+	LengthCM float64 `json:"length_cm"`
+	// LowerBoundCM is a length that no lay at this width can be below.
+	LowerBoundCM float64 `json:"lower_bound_cm"`
+	AreaCM2      float64 `json:"area_cm2"`
+	UsePercent   float64 `json:"use_percent"`
+	WarpM        float64 `json:"warp_m"`
+	WeftM        float64 `json:"weft_m"`
+	MassG        float64 `json:"mass_g"`        // of all yarn, with what is lost at the loom
+	Warps        int     `json:"warps"`         // warps that the cloth takes
+	Fits         bool    `json:"fits"`          // all pieces, within the warp and wool there are
+	Why          string  `json:"why,omitempty"` // why it does not fit
 }
 
 // Narrowest is the row of least width that fits; false when none does.

@@ -41,7 +41,7 @@ func Widths(ctx context.Context, p *Plan, o Options, progress func(done, all int
 	if len(chosen) > 1 {
 		gap = chosen[1] - chosen[0]
 	}
-	st := &widthStudy{ctx, p, pr.Problem, o, map[int]layout.Lay{}, all}
+	st := &widthStudy{ctx, p, pr.Problem, o, map[int]layout.Lay{}, map[int]float64{}, all}
 	left := max(0, o.Seconds) * float64(gap) / float64(len(chosen)+gap)
 	if err := st.lay(chosen, o.Seconds-left, progress); err != nil {
 		rows, _ := st.rows()
@@ -79,6 +79,7 @@ type widthStudy struct {
 	base     layout.Problem
 	o        Options
 	lays     map[int]layout.Lay
+	bounds   map[int]float64 // no lay there can be shorter, by index of width, where worked out
 	widthsCM []float64
 }
 
@@ -190,7 +191,7 @@ func (st *widthStudy) row(i int) (WidthRow, error) {
 	problem := st.base
 	problem.WidthCM = lay.WidthCM
 	row := WidthRow{
-		WidthCM: lay.WidthCM, LengthCM: lay.LengthCM, AreaCM2: lay.WidthCM * lay.LengthCM,
+		WidthCM: lay.WidthCM, LengthCM: lay.LengthCM, LowerBoundCM: st.bound(i, problem), AreaCM2: lay.WidthCM * lay.LengthCM,
 		UsePercent: layout.UsePercent(problem, lay),
 		WarpM:      float64(c.Ends) * c.WarpLengthCM / 100,
 		Warps:      max(1, c.Warps),
@@ -227,22 +228,31 @@ func WidthsText(rows []WidthRow, units string) string {
 	if len(rows) == 0 {
 		return "The loom weaves no width at which every piece fits.\n"
 	}
-	short := "cm"
+	short, proved := "cm", false
 	if units == "inch" {
 		short = "in"
 	}
-	fmt.Fprintf(&b, "%9s %9s %7s %8s %8s %8s  %s\n", "width "+short, "length "+short, "used %", "warp m", "weft m", "mass g", "fits")
+	fmt.Fprintf(&b, "%9s %9s %11s %7s %8s %8s %8s  %s\n", "width "+short, "length "+short, "at least "+short, "used %", "warp m", "weft m", "mass g", "fits")
 	for _, r := range rows {
 		fits := "yes"
 		if !r.Fits {
 			fits = "no: " + r.Why
 		}
-		fmt.Fprintf(&b, "%9.1f %9.1f %7.1f %8.0f %8.0f %8.0f  %s\n", shown(r.WidthCM, units), shown(r.LengthCM, units), r.UsePercent, r.WarpM, r.WeftM, r.MassG, fits)
+		bound := fmt.Sprintf("%.1f", shown(r.LowerBoundCM, units))
+		if r.ProvedShortest() {
+			bound, proved = "proved", true
+		}
+		fmt.Fprintf(&b, "%9.1f %9.1f %11s %7.1f %8.0f %8.0f %8.0f  %s\n", shown(r.WidthCM, units), shown(r.LengthCM, units), bound, r.UsePercent, r.WarpM, r.WeftM, r.MassG, fits)
 	}
+	b.WriteString("\nAt least: no lay at that width can be shorter")
+	if proved {
+		b.WriteString("; proved: this one is as short as can be")
+	}
+	b.WriteString(".\n")
 	if n, ok := Narrowest(rows); ok {
-		fmt.Fprintf(&b, "\nThe narrowest that fits is %s wide and %s long.\n", lengthText(n.WidthCM, units), lengthText(n.LengthCM, units))
+		fmt.Fprintf(&b, "The narrowest that fits is %s wide and %s long.\n", lengthText(n.WidthCM, units), lengthText(n.LengthCM, units))
 	} else {
-		b.WriteString("\nAt none of these widths can it be made as it stands.\n")
+		b.WriteString("At none of these widths can it be made as it stands.\n")
 	}
 	shortest := slices.MinFunc(rows, func(a, b WidthRow) int {
 		switch {

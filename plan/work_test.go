@@ -235,7 +235,7 @@ func TestKeysOfTheJSON(t *testing.T) {
 func TestPrintedReckoning(t *testing.T) {
 	r := worked(t, ferryman("tunic"), Options{})
 	text := r.Text("cm")
-	for _, want := range []string{"Ferryman's tunic", "2 × sleeve", "from: ", "Yarn grey-warp", "Fleece grey: ", "No lay at this width is shorter than"} {
+	for _, want := range []string{"Ferryman's tunic", "2 × sleeve", "from: ", "Yarn grey-warp", "Fleece grey: ", "No lay at this width can be shorter than"} {
 		if !strings.Contains(text, want) {
 			t.Errorf("%q is not in the printed reckoning", want)
 		}

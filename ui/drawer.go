@@ -113,8 +113,9 @@ func remarks(r *plan.Result) string {
 		lines = append(lines, "· "+n)
 	}
 	if len(lines) == 0 {
-		return words("There is nothing to remark.")
+		lines = append(lines, words("There is nothing to remark."))
 	}
+	lines = append(lines, "· "+boundSentence(r, r.Plan().ShowUnits))
 	return strings.Join(lines, "\n")
 }
 

@@ -261,7 +261,7 @@ func (l *reckoningLine) tellTrouble() {
 	switch {
 	case text != "":
 	case l.b.current():
-		text, importance = words("The plan can be made as it stands."), widget.SuccessImportance
+		text, importance = words("The plan can be made as it stands.")+" "+boundSentence(l.b.shown, l.b.plan().ShowUnits), widget.SuccessImportance
 	default:
 		text, importance = words("The plan is being worked out."), widget.MediumImportance
 	}

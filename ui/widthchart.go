@@ -196,6 +196,11 @@ func (c *widthChart) sentence() string {
 	}
 	r, u := c.t.rows[c.at], c.t.b.plan().ShowUnits
 	text := words("%s wide: %s long, %.2f m² of cloth, %.0f g of yarn with waste, %d warp(s)", length(r.WidthCM, u), length(r.LengthCM, u), r.AreaCM2/1e4, r.MassG, r.Warps)
+	if r.ProvedShortest() {
+		text += words(", proved the shortest")
+	} else {
+		text += words(", no lay below %s", length(r.LowerBoundCM, u))
+	}
 	switch {
 	case !r.Fits:
 		return text + ". ! " + r.Why

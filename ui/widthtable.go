@@ -49,7 +49,7 @@ func newWidthTable(b *bench, fault func(error)) *widthTable {
 			o.(*widget.Label).SetText(t.heads()[id.Col])
 		}
 	}
-	for i, w := range []float32{96, 96, 80, 96, 96, 96, 70, 620} {
+	for i, w := range []float32{96, 96, 110, 80, 96, 96, 96, 70, 620} {
 		t.table.SetColumnWidth(i, w)
 	}
 	t.table.OnSelected = func(id widget.TableCellID) {
@@ -101,9 +101,9 @@ func (t *widthTable) inches() bool { return t.b.plan().ShowUnits == "inch" }
 
 func (t *widthTable) heads() []string {
 	if t.inches() {
-		return translated("width, in", "length, in", "used, %", "warp, m", "weft, m", "mass, g", "warps", "can be woven")
+		return translated("width, in", "length, in", "at least, in", "used, %", "warp, m", "weft, m", "mass, g", "warps", "can be woven")
 	}
-	return translated("width, cm", "length, cm", "used, %", "warp, m", "weft, m", "mass, g", "warps", "can be woven")
+	return translated("width, cm", "length, cm", "at least, cm", "used, %", "warp, m", "weft, m", "mass, g", "warps", "can be woven")
 }
 
 func (t *widthTable) cell(id widget.TableCellID, o fyne.CanvasObject) {
@@ -126,7 +126,11 @@ func (t *widthTable) cell(id widget.TableCellID, o fyne.CanvasObject) {
 		fits += " · " + words("in the plan")
 	}
 	fixed := func(v float64, digits int) string { return strconv.FormatFloat(v, 'f', digits, 64) }
-	texts := []string{fixed(r.WidthCM/per, 1), fixed(r.LengthCM/per, 1), fixed(r.UsePercent, 1),
+	bound := fixed(r.LowerBoundCM/per, 1)
+	if r.ProvedShortest() {
+		bound = words("proved")
+	}
+	texts := []string{fixed(r.WidthCM/per, 1), fixed(r.LengthCM/per, 1), bound, fixed(r.UsePercent, 1),
 		fixed(r.WarpM, 0), fixed(r.WeftM, 0), fixed(r.MassG, 0), strconv.Itoa(r.Warps), fits}
 	l := o.(*widget.Label)
 	l.TextStyle.Bold = planned
