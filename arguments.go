@@ -125,7 +125,7 @@ func dashed(option string) string {
 // check refuses what a command cannot use.
 func (o options) check(name string, files []string, given map[string]bool) error {
 	switch {
-	case name == "" && len(files) == 1 && !strings.ContainsAny(files[0], "./\\"):
+	case name == "" && len(files) > 0 && !strings.ContainsAny(files[0], "./\\"):
 		return fmt.Errorf("%q is neither a command nor a plan file; commands are draw, cards, chalk, fullsize, choices, reckon, widths, backwards, lay and check", files[0])
 	case len(files) > 1:
 		return fmt.Errorf("one plan at a time, but %d are named: %s", len(files), strings.Join(files, ", "))

@@ -22,19 +22,27 @@ func (c cannotBeMade) Error() string {
 	return "this plan cannot be made as it stands: " + strings.Join(c.reasons, " ")
 }
 
-// openWindow opens the named plan, or the starter plan, in the window.
+// openWindow opens the named plan, or the starter plan, in the window. A plan
+// that cannot be opened is said there when nobody reads standard error.
 func openWindow(_ context.Context, o options, env environment) error {
-	p := plan.Starter()
+	p, path, err := plan.Starter(), "", error(nil)
 	if o.file != "" {
-		var err error
-		if p, _, err = plan.LoadToLook(o.file); err != nil {
-			return err
+		var named *plan.Plan
+		if named, _, err = plan.LoadToLook(o.file); err == nil {
+			p, path = named, o.file
 		}
 	}
-	if runtime.GOOS == "linux" && os.Getenv("DISPLAY") == "" && os.Getenv("WAYLAND_DISPLAY") == "" {
+	display := runtime.GOOS != "linux" || os.Getenv("DISPLAY") != "" || os.Getenv("WAYLAND_DISPLAY") != ""
+	switch {
+	case err != nil && !(env.unread && display):
+		return err
+	case !display:
 		return errors.New("no display to open a window on (DISPLAY and WAYLAND_DISPLAY are empty); the commands draw, reckon, widths, lay and check need none")
 	}
-	return env.window(p, o.file)
+	if shown := env.window(p, path, err); shown != nil {
+		return shown
+	}
+	return err
 }
 
 // workOut loads a plan and works it out with the packing time wanted.

@@ -63,7 +63,7 @@ Exit: 0 done, 1 the plan cannot be made (and why), 2 bad input or use.
 func main() {
 	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt)
 	defer stop()
-	env := environment{out: os.Stdout, err: os.Stderr, now: time.Now, window: openBench, ask: askOnTerminal()}
+	env := environment{out: os.Stdout, err: os.Stderr, now: time.Now, window: openBench, ask: askOnTerminal(), unread: !isTerminal(os.Stderr)}
 	code := run(ctx, os.Args[1:], env)
 	stop()
 	os.Exit(code)
@@ -73,8 +73,9 @@ func main() {
 type environment struct {
 	out, err io.Writer
 	now      func() time.Time
-	window   func(p *plan.Plan, path string) error
+	window   func(p *plan.Plan, path string, wrong error) error
 	ask      func(question string) bool // nil: there is nobody to ask
+	unread   bool                       // nobody reads err, as when started from a desktop
 }
 
 // run does one job and gives its exit code.
@@ -125,7 +126,9 @@ func runJob(ctx context.Context, opts options, env environment) int {
 }
 
 // openBench is the window.
-func openBench(p *plan.Plan, path string) error { return ui.Run(p, path, version()) }
+func openBench(p *plan.Plan, path string, wrong error) error {
+	return ui.Run(p, path, version(), wrong)
+}
 
 // release is the version that the build gives, "" for none:
 // -ldflags "-X main.release=1.0".

@@ -19,7 +19,7 @@ func ellwand(t *testing.T, args ...string) (code int, out, errs string) {
 	t.Helper()
 	var o, e bytes.Buffer
 	env := environment{out: &o, err: &e, now: func() time.Time { return time.Date(2026, 6, 1, 0, 0, 0, 0, time.UTC) },
-		window: func(*plan.Plan, string) error { return nil }}
+		window: func(*plan.Plan, string, error) error { return nil }}
 	code = run(context.Background(), args, env)
 	return code, o.String(), e.String()
 }

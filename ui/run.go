@@ -24,9 +24,11 @@ const (
 )
 
 // Run opens the window on a plan and returns when it is closed. path is where
-// the plan is kept, "" when it has no file yet; version is the program's. The environment variable
-// ELLWAND_THEME (light, dark) overrides the colours of the settings.
-func Run(p *plan.Plan, path, version string) error {
+// the plan is kept, "" when it has no file yet; version is the program's; wrong,
+// when not nil, is said first: why another plan could not be opened. The
+// environment variable ELLWAND_THEME (light, dark) overrides the colours of the
+// settings.
+func Run(p *plan.Plan, path, version string, wrong error) error {
 	// Without an ID the tool kit keeps no preferences of its own; what there is
 	// to keep is in the settings.
 	a := app.New()
@@ -55,6 +57,9 @@ func Run(p *plan.Plan, path, version string) error {
 	}
 	if err := cmp.Or(noFolders, notRead, noTexts); err != nil {
 		v.say(sentence(err, ""), true)
+	}
+	if wrong != nil {
+		v.fault(wrong)
 	}
 	if os.Getenv("ELLWAND_FRAMES") != "" {
 		meterFrames(v.strip, os.Stderr, time.Now)
