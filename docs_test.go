@@ -5,7 +5,10 @@ import (
 	"go/parser"
 	"go/token"
 	"io/fs"
+	"os"
+	"os/exec"
 	"path/filepath"
+	"regexp"
 	"strings"
 	"testing"
 )
@@ -93,5 +96,87 @@ func TestEveryExportedNameAndPackageSaysWhatItIs(t *testing.T) {
 	}
 	if names < 200 || len(packages) < 10 {
 		t.Errorf("only %d names in %d packages were looked at", names, len(packages))
+	}
+}
+
+// part is what stands in DEVELOPERS.md under a heading.
+func part(t *testing.T, heading string) string {
+	t.Helper()
+	data, err := os.ReadFile("DEVELOPERS.md")
+	if err != nil {
+		t.Fatal(err)
+	}
+	_, rest, ok := strings.Cut(string(data), "\n"+heading+"\n")
+	if !ok {
+		t.Fatalf("DEVELOPERS.md has no heading %q", heading)
+	}
+	text, _, _ := strings.Cut(rest, "\n## ")
+	return text
+}
+
+func TestTheMapHasAParagraphForEveryPackage(t *testing.T) {
+	out, err := exec.Command("go", "list", "-f", "{{.ImportPath}}", "./...").Output()
+	if err != nil {
+		t.Fatal(err)
+	}
+	table, paragraphs, _ := strings.Cut(part(t, "## The map"), "### A paragraph each")
+	for _, path := range strings.Fields(string(out)) {
+		folder, ok := strings.CutPrefix(path, "ellwand/")
+		if !ok {
+			folder = "main.go"
+		}
+		if !strings.Contains(table, "`"+folder+"`") && !strings.Contains(table, "`"+folder+"/`") {
+			t.Errorf("the table of the map lacks %s", folder)
+		}
+		if name := strings.TrimSuffix(filepath.Base(folder), ".go"); !strings.Contains(paragraphs, "`"+name+"`") && !strings.Contains(paragraphs, "`"+folder+"`") {
+			t.Errorf("no paragraph of the map speaks of %s", folder)
+		}
+	}
+}
+
+// What DEVELOPERS.md tells somebody to change must be there to be changed.
+func TestWhatIsToBeAddedGoesWhereItSays(t *testing.T) {
+	text := part(t, "## To add")
+	for name, file := range map[string]string{
+		"recipe": "garment/draft.go", "recipes()": "garment/draft.go", "DraftInfo": "garment/param.go",
+		"cloth.Weaves": "cloth/weave.go", "drawing.ForFile": "layout/drawing/formats.go", "pen": "layout/drawing/pen.go",
+		"prints.Kinds": "prints/prints.go", "Kind": "prints/prints.go", "upgrades()": "plan/version.go", "plan.Version": "plan/sections.go",
+		"scripts/licences.sh": "scripts/licences.sh",
+	} {
+		if !strings.Contains(text, "`"+name+"`") {
+			t.Errorf("it does not speak of %s", name)
+		}
+		source, err := os.ReadFile(file)
+		if err != nil {
+			t.Error(err)
+			continue
+		}
+		own := strings.TrimSuffix(name[strings.LastIndexByte(name, '.')+1:], "()")
+		if strings.HasSuffix(file, ".go") && !regexp.MustCompile(`(?m)^(func|type|const|var|\t) ?`+own+`\b`).Match(source) {
+			t.Errorf("%s does not declare %s", file, own)
+		}
+	}
+}
+
+func TestEveryModuleAskedForHasItsReason(t *testing.T) {
+	mod, err := os.ReadFile("go.mod")
+	if err != nil {
+		t.Fatal(err)
+	}
+	table := part(t, "## Libraries")
+	direct, _, _ := strings.Cut(string(mod)[strings.Index(string(mod), "require (")+9:], ")")
+	count := 0
+	for _, line := range strings.Split(direct, "\n") {
+		fields := strings.Fields(line)
+		if len(fields) < 2 || strings.Contains(line, "// indirect") {
+			continue
+		}
+		count++
+		if !strings.Contains(table, "`"+fields[0]+"`") {
+			t.Errorf("the table of libraries lacks %s", fields[0])
+		}
+	}
+	if count < 5 {
+		t.Errorf("only %d modules were looked for", count)
 	}
 }
