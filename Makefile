@@ -6,14 +6,14 @@ VERSION := 0.5.0
 PREFIX := /usr/local
 
 .PHONY: run test check race bench build setup e2e fuzz clean \
-	install uninstall deb deb-test windows reproducible vulncheck licences soak
+	install uninstall deb deb-test bare-test windows reproducible vulncheck licences soak
 
 run: setup build
 	@scripts/run.sh $(BIN)
 
 build:
 	@mkdir -p build
-	go build -trimpath -buildvcs=false -ldflags "-X main.release=$(VERSION) -buildid=" -o $(BIN) .
+	go build -trimpath -buildmode=pie -buildvcs=false -ldflags "-X main.release=$(VERSION) -buildid=" -o $(BIN) .
 
 setup:
 	@scripts/setup.sh
@@ -69,6 +69,13 @@ deb: setup build
 deb-test: deb
 	@[ "$$(id -u)" != 0 ] || scripts/setup.sh debootstrap
 	@scripts/deb-test.sh $(DEB)
+
+# The README's commands on a bare machine: a clean Debian with git, make and Go.
+# make bare-test BARE=test runs `make test` there too.
+BARE :=
+bare-test:
+	@[ "$$(id -u)" != 0 ] || scripts/setup.sh debootstrap
+	@scripts/bare-test.sh $(BARE)
 
 # The Windows program, cross-compiled, run under Wine where there is one.
 windows:

@@ -33,6 +33,7 @@ func (p *Plan) problems(file string) Problems {
 	c.spindleYarns()
 	c.blends()
 	c.body()
+	c.drawn()
 	c.pieces()
 	c.log()
 	c.samples()

@@ -24,6 +24,8 @@ if [ ! -e "$root/etc/debian_version" ]; then
   debootstrap --variant=minbase "$suite" "$root" "$mirror" >"$work/log" 2>&1 || { tail -5 "$work/log" >&2; exit 1; }
 fi
 mountpoint -q "$root/proc" || mount -t proc proc "$root/proc"
+mountpoint -q "$root/dev/pts" || mount -t devpts -o ptmxmode=666 devpts "$root/dev/pts"
+mountpoint -q "$root/dev/shm" || { mkdir -p "$root/dev/shm"; mount -t tmpfs tmpfs "$root/dev/shm"; }
 cp /etc/resolv.conf "$root/etc/" 2>/dev/null || true
 for f in /etc/apt/apt.conf.d/*; do [ -e "$root/etc/apt/apt.conf.d/${f##*/}" ] || cp "$f" "$root/etc/apt/apt.conf.d/"; done
 rm -rf "$root/usr/local/go" "$root/home/ellwand"
