@@ -60,7 +60,7 @@ func ReckonLay(p *Plan, pr *Prepared, lay layout.Lay) (*Result, error) {
 		Hours:        work,
 		Holding:      hold,
 		Cautions:     slices.Concat(p.sampleCautions(hold), reckoning.Cautions, dyeCautions(dyes), work.Cautions, pr.Cautions),
-		Notes:        slices.Concat(pr.Notes, p.plantNotes(reckoning), p.skeinNotes(), work.Notes),
+		Notes:        slices.Concat(pr.Notes, p.unshownNotes(), p.plantNotes(reckoning), p.skeinNotes(), work.Notes),
 		Lengths:      uses,
 		CannotBeMade: slices.Concat(reckoning.Shortfalls, pr.longerThanAWarp(p, reckoning), noRoom(uses)),
 		Faults:       layout.Faults(pr.Problem, lay),
