@@ -23,6 +23,7 @@ type options struct {
 	json   bool
 	save   bool
 	keep   bool
+	piece  bool // say what cutting pieces apart would save
 	newLay bool
 	flat   bool // draw the garment laid flat, not the cutting diagram
 	// allFaults lists everything wrong with a plan file, not only the first.
@@ -65,6 +66,7 @@ func parseArgs(args []string) (options, error) {
 	set.BoolVar(&o.json, "json", false, "")
 	set.BoolVar(&o.save, "save", false, "")
 	set.BoolVar(&o.keep, "keep", false, "")
+	set.BoolVar(&o.piece, "piecing", false, "")
 	set.BoolVar(&o.newLay, "new-lay", false, "")
 	set.BoolVar(&o.flat, "flat", false, "")
 	set.Float64Var(&o.seconds, "seconds", -1, "")
@@ -135,7 +137,9 @@ func (o options) check(name string, files []string, given map[string]bool) error
 		return errors.New("`ellwand draw` needs -o and the file to draw to, for example -o cutting.png")
 	case o.keep && o.newLay:
 		return errors.New("--keep keeps to the lay in the plan and --new-lay leaves it aside; give one of them")
-	case name == "lay" && !o.save && !o.keep:
+	case o.piece && (o.keep || o.save):
+		return errors.New("--piecing says what cutting pieces apart would save, and keeps nothing; give it without --keep and --save")
+	case name == "lay" && !o.save && !o.keep && !o.piece:
 		return errors.New("`ellwand lay` stores the lay in the plan only when told so by --save; to look at it use `ellwand draw`")
 	case name == "backwards" && o.save && o.question == "":
 		return errors.New("`ellwand backwards --save` keeps one answer: say which with --for length, hem or sett")
@@ -155,7 +159,7 @@ func (o options) check(name string, files []string, given map[string]bool) error
 func (o options) checkUse(name string, given map[string]bool) error {
 	const prints = " cards chalk fullsize choices"
 	uses := map[string]string{
-		"o": "draw reckon" + prints, "dpi": "draw", "paper": "draw reckon" + prints, "save": "lay backwards", "keep": "lay", "json": "reckon widths backwards", "for": "backwards",
+		"o": "draw reckon" + prints, "dpi": "draw", "paper": "draw reckon" + prints, "save": "lay backwards", "keep": "lay", "piecing": "lay", "json": "reckon widths backwards", "for": "backwards",
 		"flat":  "draw",
 		"scale": "draw", "only": "cards fullsize",
 		"new-lay": "draw reckon lay" + prints, "seconds": "draw reckon widths backwards lay" + prints,

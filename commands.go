@@ -197,6 +197,9 @@ func lay(ctx context.Context, o options, env environment) error {
 	if o.keep {
 		return keepLay(ctx, p, stamp, o, env)
 	}
+	if o.piece {
+		return tellPiecing(ctx, p, o, env)
+	}
 	r, err := workOutPlan(ctx, p, o, env, 2)
 	if err != nil {
 		return err

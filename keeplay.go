@@ -27,3 +27,19 @@ func keepLay(ctx context.Context, p *plan.Plan, was plan.Stamp, o options, env e
 	}
 	return reasons(k.Result)
 }
+
+// tellPiecing says what cutting pieces apart saves and what seams it costs, also
+// of pieces of which the plan does not say whether they may be cut.
+func tellPiecing(ctx context.Context, p *plan.Plan, o options, env environment) error {
+	r, err := workOutPlan(ctx, p, o, env, 2)
+	if err != nil {
+		return err
+	}
+	seconds := 20.0
+	if o.seconds >= 0 {
+		seconds = o.seconds
+	}
+	r.TryAllPiecing(ctx, plan.Options{Seed: o.seed, Threads: o.threads, Seconds: seconds})
+	fmt.Fprint(env.out, r.PiecingText(p.ShowUnits))
+	return reasons(r)
+}

@@ -45,6 +45,7 @@ const usage = `Ellwand: from a body and a fleece to a cutting diagram, and back.
                                          length, hem, sett; --save keeps it in the plan
   ellwand lay     PLAN.yaml --save       work the lay out and store it in the plan
   ellwand lay     PLAN.yaml --keep       what must move on the cloth as it really is
+  ellwand lay     PLAN.yaml --piecing    what cutting pieces apart would save, and the seams
   ellwand check   PLAN.yaml              say what is wrong with a plan or its lay
 
   --seconds N   time for packing (2; widths: 10 for all widths together)

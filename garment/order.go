@@ -34,7 +34,8 @@ func (s Step) TotalCM() float64 {
 type role int
 
 const (
-	roleWidths role = iota
+	rolePieced role = iota
+	roleWidths
 	roleShoulders
 	roleFacing
 	roleFacingEdges
@@ -62,6 +63,7 @@ const (
 // (common practice).
 func stepWords() []string {
 	return []string{
+		rolePieced:      "Join the parts of pieces that are cut apart",
 		roleWidths:      "Join widths and halves edge to edge",
 		roleShoulders:   "Close the shoulders",
 		roleFacing:      "Sew the facing round the neck, cut the neck out, turn the facing in",
@@ -96,6 +98,8 @@ func seamRole(name string) role {
 		return false
 	}
 	switch {
+	case has(", " + piecedWord):
+		return rolePieced
 	case has("facing"):
 		return roleFacing
 	case has("strap", "loop", "bib"):

@@ -59,6 +59,7 @@ const (
 	MarkCut   MarkKind = "cut"   // cut on this line: a neck opening, a slit for a gore
 	MarkFold  MarkKind = "fold"  // fold here, do not cut
 	MarkPlace MarkKind = "place" // another piece's edge is sewn onto this line
+	MarkJoin  MarkKind = "join"  // the piece is made of parts that are seamed here
 )
 
 // Mark is a line inside a piece, in the piece's own frame. A closed cut (a neck

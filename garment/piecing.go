@@ -8,26 +8,93 @@ import (
 	"ellwand/geometry"
 )
 
-// PiecingEdge is the name of the edges at which a piece cut in two is joined.
+// PiecingEdge is the name of the edges at which a piece cut in two is joined; at
+// further lines it has their number, "piecing 2".
 const PiecingEdge = "piecing"
 
-// PartNames are what the two parts of a pieced piece are called.
-func PartNames(piece string) (first, second string) { return piece + " part 1", piece + " part 2" }
+// PartName is what a part of a pieced piece is called, from 1.
+func PartName(piece string, part int) string { return fmt.Sprintf("%s part %d", piece, part) }
 
-// PiecingSeam is the name of the seam that joins them.
-func PiecingSeam(piece string) string { return piece + ", pieced" }
+// PiecingSeam is the name of the seam that joins a part to the next, from 1.
+func PiecingSeam(piece string, line int) string {
+	return piece + ", " + numbered(piecedWord, line)
+}
 
-// PieceInTwo cuts a piece in two along a straight line in its own frame, along
-// its length at y = atCM or across it at x = atCM, and joins the parts by a
-// seam; every other seam is shared out between them. An error says what stands
-// in the way: a mark that the line would cut through, or an outline that it
-// cuts more than twice.
+// piecedWord tells piecing seams from all others.
+const piecedWord = "pieced"
+
+func numbered(word string, line int) string {
+	if line == 1 {
+		return word
+	}
+	return fmt.Sprintf("%s %d", word, line)
+}
+
+// PieceInTwo is PieceApart along one line.
 func PieceInTwo(g Garment, name string, along bool, atCM float64) (Garment, error) {
+	return PieceApart(g, name, along, []float64{atCM})
+}
+
+// PieceApart cuts a piece along straight lines in its own frame, along its
+// length at each y = atCM or across it at each x = atCM, the least first, and
+// joins each part to the next by a seam; every other seam is shared out between
+// them. An error says what stands in the way: a mark that a line would cut
+// through, or an outline that it cuts more than twice.
+func PieceApart(g Garment, name string, along bool, atCM []float64) (Garment, error) {
 	i := slices.IndexFunc(g.Pieces, func(p Piece) bool { return p.Name == name })
 	if i < 0 {
 		return Garment{}, fmt.Errorf("there is no piece %q", name)
 	}
-	c := &cutInTwo{whole: g.Pieces[i], along: along, at: atCM}
+	for _, e := range g.Pieces[i].Edges {
+		if e.Name == PiecingEdge {
+			return Garment{}, fmt.Errorf("piece %q is pieced already", name)
+		}
+	}
+	out, rest := g, name
+	for k, at := range atCM {
+		c := &cutInTwo{piece: name, names: [2]string{PartName(name, k+1), PartName(name, k+2)}, edge: numbered(PiecingEdge, k+1), along: along, at: at}
+		var err error
+		if out, err = c.apply(out, rest, PiecingSeam(name, k+1)); err != nil {
+			return Garment{}, err
+		}
+		rest = c.names[1]
+	}
+	return out, nil
+}
+
+// WithJoins is a garment with marks on each piece where apart, the garment with
+// some of its pieces cut, has it joined of parts.
+func WithJoins(whole, apart Garment) Garment {
+	out := whole
+	out.Pieces = slices.Clone(whole.Pieces)
+	for i := range out.Pieces {
+		p := &out.Pieces[i]
+		for k := 1; ; k++ {
+			part, ok := apart.Piece(PartName(p.Name, k))
+			line := stretchNamed(part, numbered(PiecingEdge, k))
+			if !ok || line == nil {
+				break
+			}
+			p.Marks = append(slices.Clone(p.Marks), Mark{Name: PiecingSeam(p.Name, k), Kind: MarkJoin, Line: line})
+		}
+	}
+	return out
+}
+
+// stretchNamed is the straight edge of that name; nil for none.
+func stretchNamed(p Piece, name string) []geometry.Point {
+	for j, e := range p.Edges {
+		if e.Name == name {
+			return []geometry.Point{p.Outline[j], p.Outline[(j+1)%len(p.Outline)]}
+		}
+	}
+	return nil
+}
+
+// apply is the garment with one of its pieces cut in two and seamed again.
+func (c *cutInTwo) apply(g Garment, piece, seam string) (Garment, error) {
+	i := slices.IndexFunc(g.Pieces, func(p Piece) bool { return p.Name == piece })
+	c.whole = g.Pieces[i]
 	if err := c.cut(); err != nil {
 		return Garment{}, err
 	}
@@ -37,9 +104,8 @@ func PieceInTwo(g Garment, name string, along bool, atCM float64) (Garment, erro
 	for _, s := range g.Seams {
 		out.Seams = append(out.Seams, c.share(s)...)
 	}
-	a, b := c.parts[0].Name, c.parts[1].Name
-	out.Seams = append(out.Seams, Seam{Name: PiecingSeam(name), Times: max(1, c.whole.Copies),
-		A: Side{Piece: a, Edges: []string{PiecingEdge}, To: 1}, B: Side{Piece: b, Edges: []string{PiecingEdge}, To: 1}})
+	side := func(k int) Side { return Side{Piece: c.parts[k].Name, Edges: []string{c.edge}, To: 1} }
+	out.Seams = append(out.Seams, Seam{Name: seam, Times: max(1, c.whole.Copies), A: side(0), B: side(1)})
 	return out, nil
 }
 
@@ -51,6 +117,9 @@ type stretchOf struct {
 }
 
 type cutInTwo struct {
+	piece string    // what is said to be cut
+	names [2]string // of the parts
+	edge  string    // where they are joined
 	whole Piece
 	along bool
 	at    float64
@@ -68,19 +137,13 @@ func (c *cutInTwo) side(v geometry.Point) float64 {
 
 func (c *cutInTwo) cut() error {
 	q := c.whole.Outline
-	for _, e := range c.whole.Edges {
-		if e.Name == PiecingEdge {
-			return fmt.Errorf("piece %q is pieced already", c.whole.Name)
-		}
-	}
 	points, edges, crossed := c.withCrossings(q)
 	if crossed != 2 {
-		return fmt.Errorf("piece %q cannot be cut in two there: the line meets its outline %d times, not twice", c.whole.Name, crossed)
+		return fmt.Errorf("piece %q cannot be cut there: the line meets its outline %d times, not twice", c.piece, crossed)
 	}
-	first, second := PartNames(c.whole.Name)
 	c.runs = map[string][]stretchOf{}
 	along := map[string]float64{}
-	for part, name := range []string{first, second} {
+	for part, name := range c.names {
 		p := c.whole
 		p.Name, p.Outline, p.Edges, p.Marks = name, nil, nil, nil
 		c.parts[part] = p
@@ -101,14 +164,14 @@ func (c *cutInTwo) cut() error {
 		along[edges[j].Name] = at + l
 		if math.Abs(c.side(w)) < 1e-9 && c.beyond(points, j+1) != part {
 			// Here the line is met: it closes the part, back to where it left.
-			p.Outline, p.Edges = append(p.Outline, w), append(p.Edges, Edge{Name: PiecingEdge, Finish: FinishSeam})
+			p.Outline, p.Edges = append(p.Outline, w), append(p.Edges, Edge{Name: c.edge, Finish: FinishSeam})
 		}
 	}
 	for part := range c.parts {
 		p := &c.parts[part]
 		made, err := geometry.New(p.Outline)
 		if err != nil || len(made) != len(p.Outline) {
-			return fmt.Errorf("piece %q cannot be cut in two there: a part would have no plain outline", c.whole.Name)
+			return fmt.Errorf("piece %q cannot be cut there: a part would have no plain outline", c.piece)
 		}
 	}
 	return c.marks()
@@ -156,6 +219,10 @@ func (c *cutInTwo) withCrossings(q geometry.Polygon) (points geometry.Polygon, e
 // marks gives each mark to the part that it lies in.
 func (c *cutInTwo) marks() error {
 	for _, m := range c.whole.Marks {
+		if m.Kind == MarkFold && !m.Closed {
+			c.fold(m)
+			continue
+		}
 		var on [2]bool
 		for _, v := range m.Line {
 			if s := c.side(v); s < -1e-9 {
@@ -165,7 +232,7 @@ func (c *cutInTwo) marks() error {
 			}
 		}
 		if on[0] == on[1] {
-			return fmt.Errorf("piece %q cannot be cut in two there: the line meets its %q", c.whole.Name, m.Name)
+			return fmt.Errorf("piece %q cannot be cut there: the line meets its %q", c.piece, m.Name)
 		}
 		part := 0
 		if on[1] {
@@ -177,6 +244,37 @@ func (c *cutInTwo) marks() error {
 		}
 	}
 	return nil
+}
+
+// fold gives each part what lies on it of a fold line, to which nothing is sewn;
+// one that lies in the cut itself is the seam now.
+func (c *cutInTwo) fold(m Mark) {
+	var on [2][]geometry.Point
+	for j, v := range m.Line {
+		s := c.side(v)
+		if j > 0 {
+			u := m.Line[j-1]
+			if r := c.side(u); r < -1e-9 && s > 1e-9 || r > 1e-9 && s < -1e-9 {
+				t := r / (r - s)
+				x := geometry.Point{X: u.X + t*(v.X-u.X), Y: u.Y + t*(v.Y-u.Y)}
+				on[0], on[1] = append(on[0], x), append(on[1], x)
+			}
+		}
+		if s <= 1e-9 {
+			on[0] = append(on[0], v)
+		}
+		if s >= -1e-9 {
+			on[1] = append(on[1], v)
+		}
+	}
+	for part, line := range on {
+		beyond := slices.ContainsFunc(line, func(v geometry.Point) bool { return math.Abs(c.side(v)) > 1e-9 })
+		if len(line) >= 2 && beyond {
+			n := m
+			n.Line = line
+			c.parts[part].Marks = append(c.parts[part].Marks, n)
+		}
+	}
 }
 
 // shareOf is a part of a seam's side that lies on one piece, and which part of

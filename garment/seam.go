@@ -43,7 +43,7 @@ func (m Mark) Lips() (left, right string) {
 
 func (m Mark) edgeNames() []string {
 	switch {
-	case m.Kind == MarkFold:
+	case m.Kind == MarkFold, m.Kind == MarkJoin:
 		return nil
 	case m.Kind == MarkCut && !m.Closed:
 		left, right := m.Lips()

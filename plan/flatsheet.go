@@ -3,12 +3,16 @@ package plan
 import (
 	"fmt"
 
+	"ellwand/garment"
 	"ellwand/garment/flat"
 	"ellwand/layout/drawing"
 )
 
-// Flat is the garment laid flat, front and back, from its own pieces and seams.
-func (r *Result) Flat() flat.Drawing { return flat.Lay(r.Garment) }
+// Flat is the garment laid flat, front and back, from its own pieces and seams;
+// pieces that are cut apart are drawn whole, with the lines where they are joined.
+func (r *Result) Flat() flat.Drawing {
+	return flat.Lay(garment.WithJoins(r.Prepared.whole, r.Garment))
+}
 
 // FlatSheet is the garment laid flat, with the order of sewing, ready to be
 // drawn. A seam's number is that of its line in the order.

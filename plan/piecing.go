@@ -1,7 +1,6 @@
 package plan
 
 import (
-	"context"
 	"fmt"
 	"math"
 	"slices"
@@ -25,34 +24,38 @@ const (
 const savesEnough = 0.01
 
 func piecingKeys(s *PieceSpec) []key {
-	words := wordKey("piecing", "Cut in two", &s.Piecing, "", piecingNo, piecingIfNeeded, piecingIfSaves, piecingYes)
+	words := wordKey("piecing", "Cut apart and seamed", &s.Piecing, "", piecingNo, piecingIfNeeded, piecingIfSaves, piecingYes)
 	words.accepted = oneOf(words.choices[1:])
-	line := wordKey("piecing_line", "Cut in two along or across", &s.PiecingLine, "", "along", "across")
+	line := wordKey("piecing_line", "Cut along it or across", &s.PiecingLine, "", "along", "across")
 	line.accepted = oneOf(line.choices[1:])
 	return []key{words, line,
-		numberKey("piecing_share", "Cut at this share of it (0: halfway)", "", &s.PiecingShare, bounds{min: 0, max: 0.95})}
+		integerKey("piecing_parts", "Into how many parts (0: as few as serve)", &s.PiecingParts, 0, mostParts),
+		numberKey("piecing_share", "In two, cut at this share of it (0: halfway)", "", &s.PiecingShare, bounds{min: 0, max: 0.95})}
 }
 
-// Pieced is a piece that may be cut in two: whether it is, and what that saves
+// Pieced is a piece that may be cut apart: whether it is, and what that saves
 // and costs.
 type Pieced struct {
 	Piece  string
 	Pieced bool
+	Parts  int     // how many it is cut into, or would be; 0 where that is not known
 	Line   string  // "along" its length or "across" it
-	Why    string  // why it is cut in two; or that it is not
-	SeamCM float64 // one seam
-	Times  int
+	Why    string  // why it is cut apart; or that it is not
+	SeamCM float64 // all piecing seams of one copy
+	Times  int     // copies
 	HoursH float64 // of all these seams, likely
 	// SavedCM is how much shorter the cloth is than with the piece whole, as far
 	// as both were searched; Known is false while that was not tried.
 	SavedCM    float64
 	SavedM2    float64
+	SavedG     float64 // of yarn, spun
+	SavedH     float64 // likely hours less in all, the seams sewn counted in; below 0: more
 	Known      bool
 	Impossible string // why it cannot be made with the piece whole; "" where it can
 }
 
-// pieceInTwo cuts in two what the plan lets be cut in two, and is to be.
-func (pr *Prepared) pieceInTwo(p *Plan) error {
+// pieceApart cuts apart what the plan lets be cut apart, and is to be.
+func (pr *Prepared) pieceApart(p *Plan) error {
 	decided := p.decidePiecing()
 	for _, s := range p.Pieces {
 		i := slices.IndexFunc(pr.Garment.Pieces, func(g garment.Piece) bool { return g.Name == s.Name })
@@ -64,7 +67,7 @@ func (pr *Prepared) pieceInTwo(p *Plan) error {
 		if s.PiecingLine != "" {
 			line = s.PiecingLine
 		}
-		one := Pieced{Piece: s.Name, Line: line, Why: why, Pieced: why != "", Times: max(1, piece.Copies)}
+		one := Pieced{Piece: s.Name, Line: line, Why: why.text, Pieced: why.text != "", Times: max(1, piece.Copies)}
 		if one.Why == "" {
 			one.Why = "not needed"
 			if s.Piecing == piecingIfSaves {
@@ -73,52 +76,56 @@ func (pr *Prepared) pieceInTwo(p *Plan) error {
 			pr.Pieced = append(pr.Pieced, one)
 			continue
 		}
-		share := s.PiecingShare
-		if share == 0 {
-			share = 0.5
-		}
-		b := piece.Outline.Bounds()
-		at := b.MinX + share*b.Width()
-		if line == "along" {
-			at = b.MinY + share*b.Height()
-		}
-		g, err := garment.PieceInTwo(pr.Garment, s.Name, line == "along", at)
+		g, err := p.cutApart(pr.Garment, s, piece, line, why.needed)
 		if err != nil {
-			return &Problem{Field: pieceField(s.Name) + ".piecing", Text: "cannot be done: " + err.Error(), Accepted: "another piecing_line or piecing_share, or piecing: no"}
+			return &Problem{Field: pieceField(s.Name) + ".piecing", Text: "cannot be done: " + err.Error(), Accepted: "another piecing_line, piecing_parts or piecing_share, or piecing: no"}
 		}
 		pr.Garment = g
-		first, _ := garment.PartNames(s.Name)
-		part, _ := g.Piece(first)
-		one.SeamCM = garment.EdgeLengthsCM(part)[garment.PiecingEdge]
+		one.Parts, one.SeamCM = piecedInto(g, s.Name)
 		pr.Pieced = append(pr.Pieced, one)
 	}
 	return nil
 }
 
-// whyPiece is why a piece is to be cut in two, "" where it is not, and the line
-// that serves: what is too wide is cut along the warp, what is too long across.
-func (p *Plan) whyPiece(s PieceSpec, piece garment.Piece, saves bool) (why, line string) {
+// whyPieced is why a piece is to be cut apart, "" where it is not; needed says
+// that it cannot be laid whole.
+type whyPieced struct {
+	text   string
+	needed bool
+}
+
+// whyPiece is why a piece is to be cut apart, and the line that serves: what is
+// too wide is cut along the warp, what is too long across.
+func (p *Plan) whyPiece(s PieceSpec, piece garment.Piece, saves bool) (why whyPieced, line string) {
 	along, across := "along", "across"
 	if piece.Grain == garment.GrainWeft {
 		along, across = across, along
 	}
-	if cut, err := garment.CutOutline(piece, p.Allowances); err == nil {
-		it := layout.Item{Outline: cut, TurnsDeg: Turns(piece.Grain, p.Nap)}
-		wide, long := p.clothThere()
-		if w := layout.NarrowestCM(layout.Problem{Items: []layout.Item{it}}); w > wide+1e-6 {
-			return fmt.Sprintf("%.1f cm across, wider than the cloth of %.1f cm", w, wide), along
+	if wide, long, err := p.needs(piece); err == nil {
+		if most, _ := p.clothThere(); wide > most+1e-6 {
+			return whyPieced{fmt.Sprintf("%.1f cm across, wider than the cloth of %.1f cm", wide, most), true}, along
 		}
-		if l := least(it); l > long+1e-6 {
-			return fmt.Sprintf("%.1f cm along, longer than any length of cloth there is, %.1f cm", l, long), across
+		if _, most := p.clothThere(); long > most+1e-6 {
+			return whyPieced{fmt.Sprintf("%.1f cm along, longer than any length of cloth there is, %.1f cm", long, most), true}, across
 		}
 	}
 	switch {
 	case s.Piecing == piecingYes:
-		return "as the plan says", along
+		return whyPieced{"as the plan says", false}, along
 	case s.Piecing == piecingIfSaves && saves:
-		return "it saves cloth", along
+		return whyPieced{"it saves cloth", false}, along
 	}
-	return "", along
+	return whyPieced{}, along
+}
+
+// needs is the least width and length of cloth that a piece takes, cut out.
+func (p *Plan) needs(piece garment.Piece) (wideCM, longCM float64, err error) {
+	cut, err := garment.CutOutline(piece, p.Allowances)
+	if err != nil {
+		return 0, 0, err
+	}
+	it := layout.Item{Outline: cut, TurnsDeg: Turns(piece.Grain, p.Nap)}
+	return layout.NarrowestCM(layout.Problem{Items: []layout.Item{it}}), least(it), nil
 }
 
 // clothThere is the widest and the longest that any piece can be: of the real
@@ -194,7 +201,7 @@ func (p *Plan) keptPieced(name string) (pieced, kept bool) {
 	if p.Lay == nil {
 		return false, false
 	}
-	part, _ := garment.PartNames(name)
+	part := garment.PartName(name, 1)
 	for _, s := range p.Lay.Placements {
 		switch {
 		case strings.HasPrefix(s.ID, part+"/"):
@@ -216,7 +223,7 @@ func (p *Plan) piecedHours(r *Result) {
 			continue
 		}
 		less := work
-		less.Seams = slices.DeleteFunc(slices.Clone(work.Seams), func(l hours.Length) bool { return l.Name == garment.PiecingSeam(d.Piece) })
+		less.Seams = slices.DeleteFunc(slices.Clone(work.Seams), func(l hours.Length) bool { return isPiecingSeam(l.Name, d.Piece) })
 		if h, err := hours.Reckon(less, p.Hours); err == nil {
 			d.HoursH = r.Hours.Total.Likely - h.Total.Likely
 		}
@@ -224,118 +231,16 @@ func (p *Plan) piecedHours(r *Result) {
 	}
 }
 
-func (d Pieced) note() string {
-	return fmt.Sprintf("%s is cut in two %s it and seamed (%s): %d × %.1f cm of seam, about %.1f h.", d.Piece, d.Line, d.Why, d.Times, d.SeamCM, d.HoursH)
-}
-
-// TryPiecing finds out, for each piece that may be cut in two, how much cloth
-// it saves: the plan is laid with the piece whole, or in two where it is whole
-// now, for a share of the seconds each.
-func (r *Result) TryPiecing(ctx context.Context, o Options) {
-	n := len(r.Piecing) + 1
-	// As it is now too it is searched for as long, lest luck counts as saving.
-	as := r.plan.Clone()
-	as.Lay = r.asPieced()
-	now, err := Work(ctx, as, Options{Seed: o.Seed, Threads: o.Threads, Seconds: o.Seconds / float64(n)})
-	if err != nil || now.ClothCM() > r.ClothCM() {
-		now = r
-	}
-	for k := range r.Piecing {
-		d := &r.Piecing[k]
-		q := r.plan.Clone()
-		q.Lay = nil
-		for j := range q.Pieces {
-			s := &q.Pieces[j]
-			switch was := slices.IndexFunc(r.Piecing, func(e Pieced) bool { return e.Piece == s.Name }); {
-			case was < 0:
-			case s.Name == d.Piece && !d.Pieced, s.Name != d.Piece && r.Piecing[was].Pieced:
-				s.Piecing = piecingYes
-			default:
-				s.Piecing = piecingNo
-			}
-		}
-		other, err := Work(ctx, q, Options{Seed: o.Seed, Threads: o.Threads, Seconds: o.Seconds / float64(n)})
-		switch {
-		case err != nil:
-			d.Impossible = err.Error()
-		case len(noRoom(other.Lengths)) > len(noRoom(r.Lengths)):
-			d.Impossible = noRoom(other.Lengths)[0].Text
-		default:
-			whole, pieced := other, now
-			if !d.Pieced {
-				whole, pieced = now, other
-			}
-			d.Known = true
-			d.SavedCM = whole.ClothCM() - pieced.ClothCM()
-			d.SavedM2 = (whole.ClothCM()*whole.Lay.WidthCM - pieced.ClothCM()*pieced.Lay.WidthCM) / 1e4
-			if !d.Pieced {
-				for _, e := range other.Piecing {
-					if e.Piece == d.Piece {
-						d.SeamCM, d.HoursH, d.Line = e.SeamCM, e.HoursH, e.Line
-					}
-				}
-			}
-		}
-	}
-}
-
-// asPieced is the result's lay as it would be kept, so that what is cut in two
-// stays so; nothing is pinned by it that is not now.
-func (r *Result) asPieced() *SavedLay {
-	p := &Plan{}
-	p.KeepLay(r)
-	return p.Lay
-}
-
-// PiecingText says of each piece that may be cut in two what that saves and
-// what it costs.
-func (r *Result) PiecingText(units string) string {
-	var b strings.Builder
-	for _, d := range r.Piecing {
-		fmt.Fprintf(&b, "  %s\n", d.Text(units))
-	}
-	return b.String()
-}
-
-// Text is one sentence: whether it is cut in two and why, the seam and what it saves.
-func (d Pieced) Text(units string) string {
-	is := "is whole"
-	if d.Pieced {
-		is = "is cut in two " + d.Line + " it"
-	}
-	text := fmt.Sprintf("%s %s: %s", d.Piece, is, d.Why)
-	if d.SeamCM > 0 {
-		text += fmt.Sprintf("; seam %d × %s, about %.1f h", d.Times, lengthText(d.SeamCM, units), d.HoursH)
-	}
-	switch {
-	case d.Impossible != "" && d.Pieced:
-		text += "; whole it cannot be made: " + d.Impossible
-	case d.Impossible != "":
-		text += "; in two it cannot be made: " + d.Impossible
-	case !d.Known:
-	case d.SavedCM >= 0.05 || d.SavedM2 >= 0.0005:
-		text += fmt.Sprintf("; saves %s of cloth, %.2f m²", lengthText(d.SavedCM, units), d.SavedM2)
-		if d.SeamCM > 0 {
-			text += fmt.Sprintf(": %.1f cm for each m of seam", d.SavedCM/(d.SeamCM*float64(d.Times)/100))
-		}
-	default:
-		text += "; no cloth is saved"
-		if d.SavedCM < -0.05 {
-			text += fmt.Sprintf(", it takes %s more", lengthText(-d.SavedCM, units))
-		}
-	}
-	return text
-}
-
 func (r *Result) writePiecing(b *strings.Builder, units string) {
 	if len(r.Piecing) > 0 {
-		fmt.Fprintf(b, "Cut in two and seamed\n%s\n", r.PiecingText(units))
+		fmt.Fprintf(b, "Cut apart and seamed\n%s\n", r.PiecingText(units))
 	}
 }
 
 type piecedJSON struct {
 	Piece      string   `json:"piece"`
 	Pieced     bool     `json:"pieced"`
+	Parts      int      `json:"parts"`
 	Line       string   `json:"line"`
 	Why        string   `json:"why"`
 	SeamCM     float64  `json:"seam_cm"`
@@ -343,16 +248,18 @@ type piecedJSON struct {
 	HoursH     float64  `json:"hours_h"`
 	SavedCM    *float64 `json:"saved_cm"` // null while not tried, or not possible otherwise
 	SavedM2    *float64 `json:"saved_m2"`
+	SavedG     *float64 `json:"saved_yarn_g"`
+	SavedH     *float64 `json:"saved_h"` // in all, the seams counted in
 	Impossible string   `json:"impossible"`
 }
 
 func (r *Result) piecingAsJSON() []piecedJSON {
 	out := []piecedJSON{}
 	for _, d := range r.Piecing {
-		j := piecedJSON{d.Piece, d.Pieced, d.Line, d.Why, fourth(d.SeamCM), d.Times, fourth(d.HoursH), nil, nil, d.Impossible}
+		j := piecedJSON{Piece: d.Piece, Pieced: d.Pieced, Parts: d.Parts, Line: d.Line, Why: d.Why, SeamCM: fourth(d.SeamCM), Times: d.Times, HoursH: fourth(d.HoursH), Impossible: d.Impossible}
 		if d.Known {
-			cm, m2 := fourth(d.SavedCM), fourth(d.SavedM2)
-			j.SavedCM, j.SavedM2 = &cm, &m2
+			cm, m2, g, h := fourth(d.SavedCM), fourth(d.SavedM2), fourth(d.SavedG), fourth(d.SavedH)
+			j.SavedCM, j.SavedM2, j.SavedG, j.SavedH = &cm, &m2, &g, &h
 		}
 		out = append(out, j)
 	}

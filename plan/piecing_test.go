@@ -96,3 +96,65 @@ func TestPieceWithAMarkAcrossTheLineIsNotCut(t *testing.T) {
 		t.Errorf("error is %v", err)
 	}
 }
+
+// Cloth 40 cm wide: the body of the tunic, 60 as cut, is cut in three, for in two
+// the line would meet the neck; a curtain of 155 as cut in five (four would be
+// 42 or 40.5 and more with their seams).
+func TestPiecesFarWiderThanTheClothAreCutInAsFewPartsAsFit(t *testing.T) {
+	p := starterWith(t, "pieces:\n  - {name: body, piecing: if_needed}\n  - {name: sleeve, piecing: if_needed}\n  - {name: curtain, shape: rectangle, length_cm: 200, width_cm: 150, piecing: if_needed}\n")
+	p.Cloth.FinishedWidthCM = 40
+	r := laid(t, p)
+	want := map[string]Pieced{"body": {Parts: 3, SeamCM: 451.6}, "sleeve": {Parts: 2}, "curtain": {Parts: 5, SeamCM: 800}}
+	for _, d := range r.Piecing {
+		if w := want[d.Piece]; d.Parts != w.Parts || w.SeamCM > 0 && math.Abs(d.SeamCM-w.SeamCM) > 0.1 {
+			t.Errorf("%s in %d parts, %g cm of seam; want %d, %g", d.Piece, d.Parts, d.SeamCM, w.Parts, w.SeamCM)
+		}
+	}
+	for _, q := range r.Pieces {
+		if q.CutWidthCM > 40+1e-6 {
+			t.Errorf("%s is %g cm wide", q.Piece.Name, q.CutWidthCM)
+		}
+	}
+	if faults := garment.Mismatch(r.Garment); len(faults) > 0 {
+		t.Error(faults)
+	}
+	if s := r.Sewing()[0]; !strings.Contains(s.What, "Join the parts") || len(s.Lines) != 7 {
+		t.Errorf("the first step is %+v; want the 7 piecing seams", s)
+	}
+	// Laid flat it is the garment, not its parts beside each other.
+	if views := r.Flat().Views; len(views) != 3 || views[0].Name != "front" {
+		t.Errorf("%d views laid flat", len(views))
+	}
+	p.Pieces[2].PiecingParts = 4
+	if _, err := Work(context.Background(), p, Options{}); err == nil || !strings.Contains(err.Error(), "curtain part") {
+		t.Errorf("four parts of the curtain are too wide, but: %v", err)
+	}
+	if got := p.WholeOf("curtain part 3"); got != "curtain" {
+		t.Errorf("a part of the curtain is of %q", got)
+	}
+}
+
+// A piece of which nothing is said is tried, one that may never be cut is not,
+// and nothing is cut unasked.
+func TestPiecingThatWouldSaveIsFoundUnasked(t *testing.T) {
+	text := "pieces:\n  - {name: plate, shape: rectangle, length_cm: 100, width_cm: 50, copies: 3}\n"
+	p := starterWith(t, text)
+	p.Draft, p.Params = "", nil
+	p.Cloth.FinishedWidthCM = 88 // whole, 55 as cut, one goes side by side; halves of 29, three
+	r := laid(t, p)
+	r.TryAllPiecing(context.Background(), Options{Seed: 1})
+	if len(r.Might) != 1 || r.Might[0].Piece != "plate" || r.Might[0].SavedCM < 80 || r.Might[0].SavedG <= 0 || r.Might[0].SeamCM != 100 {
+		t.Fatalf("might is %+v, none by %v", r.Might, r.Unasked)
+	}
+	if text := r.PiecingText("cm"); !strings.Contains(text, "plate could be cut in two along it; seam 3 × 100.0 cm") || !strings.Contains(text, "g of yarn") {
+		t.Error(text)
+	}
+	if err := r.Might[0].CutApart(p); err != nil || p.Pieces[0].Piecing != "yes" || p.Pieces[0].PiecingLine != "along" {
+		t.Errorf("%v: %+v", err, p.Pieces[0])
+	}
+	p.Pieces[0].Piecing = "no"
+	r = laid(t, p)
+	if r.TryAllPiecing(context.Background(), Options{Seed: 1}); len(r.Might)+len(r.Unasked) > 0 {
+		t.Errorf("tried though it may never be cut: %+v, %v", r.Might, r.Unasked)
+	}
+}

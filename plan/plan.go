@@ -79,10 +79,12 @@ type PieceSpec struct {
 	Grain       garment.Grain      // empty: as drafted
 	Finish      map[string]garment.Finish
 	AllowanceCM map[string]float64 // by edge name
-	// Piecing is whether it may be cut in two and seamed: "no" (or ""),
+	// Piecing is whether it may be cut apart and seamed: "no" (or ""),
 	// "if_needed", "if_it_saves" or "yes"; PiecingLine "along" or "across" it, ""
-	// as serves; PiecingShare where, 0 for halfway.
+	// as serves; PiecingParts into how many parts, 0 for as few as serve;
+	// PiecingShare where it is cut in two, 0 for halfway.
 	Piecing, PiecingLine string
+	PiecingParts         int
 	PiecingShare         float64
 }
 

@@ -46,9 +46,10 @@ type Prepared struct {
 
 	Pieced []Pieced // the pieces that may be cut in two
 
-	inStep  bool // pieces are matched along the cloth: each length begins at a whole repeat
-	warps   bool // the lengths of cloth are those of several warps
-	wanting int  // the length of cloth that is not there; -1 for none
+	whole   garment.Garment // before any piece is cut apart
+	inStep  bool            // pieces are matched along the cloth: each length begins at a whole repeat
+	warps   bool            // the lengths of cloth are those of several warps
+	wanting int             // the length of cloth that is not there; -1 for none
 	draws   *drawStore
 }
 
@@ -85,7 +86,8 @@ func prepareItems(p *Plan) (*Prepared, error) {
 	if err := pr.draft(p); err != nil {
 		return nil, err
 	}
-	if err := pr.pieceInTwo(p); err != nil {
+	pr.whole = pr.Garment
+	if err := pr.pieceApart(p); err != nil {
 		return nil, err
 	}
 	for i, piece := range pr.Garment.Pieces {

@@ -174,7 +174,7 @@ func (f *form) pieceDetail(p garment.Piece) {
 	f.overridden(p.Name, "grain", "Grain", func(q garment.Piece) string { return string(q.Grain) }, []option{
 		{string(garment.GrainWarp), "along the warp"}, {string(garment.GrainWeft), "across the cloth"}, {string(garment.GrainFree), "either way"},
 	})
-	f.piecing(wholeOf(f.b.plan(), p.Name))
+	f.piecing(f.b.plan().WholeOf(p.Name))
 	f.heading("Its edges")
 	f.note("How each edge is finished, and the allowance outside it; empty: the usual one.")
 	var seen []string

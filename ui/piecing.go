@@ -4,22 +4,13 @@ import (
 	"context"
 	"strings"
 
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/dialog"
+	"fyne.io/fyne/v2/widget"
 
-	"ellwand/garment"
 	"ellwand/plan"
 )
-
-// wholeOf is the piece that a part is of, or the piece itself.
-func wholeOf(p *plan.Plan, name string) string {
-	for _, s := range p.Pieces {
-		first, second := garment.PartNames(s.Name)
-		if name == first || name == second {
-			return s.Name
-		}
-	}
-	return name
-}
 
 // piecing adds whether a piece may be cut in two, and what that comes to.
 func (f *form) piecing(name string) {
@@ -31,17 +22,14 @@ func (f *form) piecing(name string) {
 		key, label string
 		options    []option
 	}{
-		{"piecing", "Cut in two", []option{{"", "never"}, {"if_needed", "where it must be"}, {"if_it_saves", "where it saves cloth"}, {"yes", "yes"}}},
+		{"piecing", "Cut apart and seamed", []option{{"", "no"}, {"no", "never, nor tried"}, {"if_needed", "where it must be"}, {"if_it_saves", "where it saves cloth"}, {"yes", "yes"}}},
 		{"piecing_line", "Cut along or across it", []option{{"", "as serves"}, {"along", "along"}, {"across", "across"}}},
+		{"piecing_parts", "Parts (0: as few as serve)", nil},
+		{"piecing_share", "In two, at this share (0: halfway)", nil},
 	} {
 		path := "pieces[" + name + "]." + field.key
 		f.put(fieldSpec{path: path, label: field.label, options: field.options,
-			get: func() string {
-				if v := plan.GetField(f.b.plan(), path); v != "no" {
-					return v
-				}
-				return ""
-			},
+			get: func() string { return plan.GetField(f.b.plan(), path) },
 			try: func(text string) error { return set(f.b.plan().Clone(), field.key, text) },
 			set: func(text string) error {
 				return f.b.do(strings.ToLower(field.label)+", "+name, func(p *plan.Plan) error { return set(p, field.key, text) })
@@ -61,10 +49,11 @@ func (f *form) piecing(name string) {
 }
 
 // piecingSeconds is how long is looked for what piecing saves.
-const piecingSeconds = 8
+const piecingSeconds = 12
 
-// whatPiecingSaves lays the plan with each piece whole and in two, and says
-// what cloth that saves and what seam it costs.
+// whatPiecingSaves lays the plan with each piece whole and cut apart, also those
+// of which the plan says nothing, and says what cloth that saves and what seam
+// it costs.
 func (v *window) whatPiecingSaves() {
 	b := v.b
 	b.stop()
@@ -72,22 +61,39 @@ func (v *window) whatPiecingSaves() {
 		v.fault(errNotLaid)
 		return
 	}
-	if len(b.shown.Piecing) == 0 {
-		dialog.ShowCustom(words("What does piecing save?"), words("Close"),
-			newParagraph(words("No piece may be cut in two. Whether one may is said in the panel Pieces, once the piece is picked."), 520), v)
-		return
-	}
 	r, of := *b.shown, b.plan()
 	r.Piecing = append([]plan.Pieced(nil), r.Piecing...)
-	v.say(words("Laying the pieces whole and in two …"), false)
+	v.say(words("Laying the pieces whole and cut apart …"), false)
 	b.spawn(func() {
-		r.TryPiecing(context.Background(), plan.Options{Seed: 1, Threads: threads(), Seconds: piecingSeconds})
+		r.TryAllPiecing(context.Background(), plan.Options{Seed: 1, Threads: threads(), Seconds: piecingSeconds})
 		b.onWindow(func() {
 			if b.plan() != of { // the plan has changed meanwhile: the answer is of another
 				return
 			}
 			v.tellPicked()
-			dialog.ShowCustom(words("What does piecing save?"), words("Close"), newParagraph(r.PiecingText(of.ShowUnits), 640), v)
+			v.tellPiecing(&r)
 		})
 	})
+}
+
+// tellPiecing says what was found, with a button for each cut that would save
+// cloth and that the plan does not ask for.
+func (v *window) tellPiecing(r *plan.Result) {
+	box := container.NewVBox(newParagraph(r.PiecingText(v.b.plan().ShowUnits), 640))
+	if len(r.Piecing)+len(r.Might)+len(r.Unasked) == 0 {
+		box = container.NewVBox(newParagraph(words("No piece may be cut apart. Whether one may is said in the panel Pieces, once the piece is picked."), 640))
+	}
+	var d *dialog.CustomDialog
+	for _, m := range r.Might {
+		box.Add(container.NewHBox(widget.NewButton(words("Cut %s %s it", m.Piece, m.Line), func() {
+			d.Hide()
+			if err := v.b.do("cut "+m.Piece+" apart", m.CutApart); err != nil {
+				v.fault(err)
+			}
+		})))
+	}
+	text := container.NewVScroll(box)
+	text.SetMinSize(fyne.NewSize(700, 300))
+	d = dialog.NewCustom(words("What does piecing save?"), words("Close"), text, v)
+	d.Show()
 }

@@ -336,6 +336,9 @@ func (s *sheet) drawMark(p *Part, m garment.Mark) {
 	if m.Kind == garment.MarkFold {
 		kind = KindFold
 	}
+	if m.Kind == garment.MarkJoin {
+		kind = KindSeam
+	}
 	if m.Kind != garment.MarkPlace {
 		p.Lines = append(p.Lines, Edge{m.Name, kind, s.placed(line)})
 	}

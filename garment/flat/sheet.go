@@ -145,7 +145,7 @@ func edgeLine(p garment.Piece, name string) ([]point, bool) {
 	for _, m := range p.Marks {
 		left, right := m.Lips()
 		switch {
-		case m.Kind == garment.MarkFold:
+		case m.Kind == garment.MarkFold, m.Kind == garment.MarkJoin:
 		case m.Name == name && m.Closed:
 			return append(append([]point(nil), m.Line...), m.Line[0]), true
 		case m.Name == name, m.Kind == garment.MarkCut && (name == left || name == right):
