@@ -23,6 +23,7 @@ type Length struct {
 	// Sides are its two edges where they were measured; none: straight, the
 	// strip's width apart.
 	Sides []Sides
+	Shut  bool // nothing is to be laid on it
 }
 
 // Sides is where a length's edges were measured across, AtCM from its own first
@@ -47,6 +48,9 @@ func (p Problem) grounds() []ground {
 	for k, l := range p.Lengths {
 		for _, q := range l.Beyond(p.WidthCM) {
 			out = append(out, ground{-1, k, true, q})
+		}
+		if l.Shut && !math.IsInf(l.ToCM, 1) {
+			out = append(out, ground{-1, k, false, box(l.FromCM, 0, l.ToCM, p.WidthCM)})
 		}
 		if k+1 < len(p.Lengths) && l.ToCM < p.Lengths[k+1].FromCM {
 			out = append(out, ground{-1, k, false, box(l.ToCM, 0, p.Lengths[k+1].FromCM, p.WidthCM)})
@@ -84,6 +88,15 @@ func (l Length) Beyond(widthCM float64) []geometry.Polygon {
 			geometry.Point{X: x1, Y: max(widthCM, b.RightCM)}, geometry.Point{X: x0, Y: max(widthCM, a.RightCM)})
 	}
 	return out
+}
+
+// AreaCM2 is the cloth's area, +Inf for a length without end.
+func (l Length) AreaCM2(widthCM float64) float64 {
+	area := (l.ToCM - l.FromCM) * widthCM
+	for _, q := range l.Beyond(widthCM) {
+		area -= q.Area()
+	}
+	return area
 }
 
 // Edges is the measured edges, left and right, in strip coordinates.

@@ -14,7 +14,12 @@ func (r *Result) ClothCM() float64 { return layout.ClothCM(r.Prepared.Problem, r
 
 // writeLengths says what lies on which length of cloth, and the flaws.
 func (r *Result) writeLengths(b *strings.Builder, units string) {
+	var whole []string
 	for _, u := range r.Lengths {
+		if len(u.Pieces) == 0 && u.LengthCM > 0 {
+			whole = append(whole, fmt.Sprintf("%s, %s", u.Name, lengthText(u.LengthCM, units)))
+			continue
+		}
 		of := ""
 		if u.LengthCM > 0 {
 			of = " of " + lengthText(u.LengthCM, units)
@@ -24,6 +29,9 @@ func (r *Result) writeLengths(b *strings.Builder, units string) {
 			pieces = "nothing"
 		}
 		fmt.Fprintf(b, "  On %s, %s%s: %s\n", u.Name, lengthText(u.UsedCM, units), of, pieces)
+	}
+	if len(whole) > 0 {
+		fmt.Fprintf(b, "  Left whole: %s\n", strings.Join(whole, "; "))
 	}
 	if names := r.flawNames(); len(names) > 0 {
 		fmt.Fprintf(b, "  Flaws kept clear of: %s\n", strings.Join(names, ", "))

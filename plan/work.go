@@ -31,7 +31,9 @@ func Work(ctx context.Context, p *Plan, o Options) (*Result, error) {
 			return ReckonLay(p, pr, lay)
 		}
 	}
-	lay, err := FirstLay(pr)
+	ctx, cancel := context.WithTimeout(ctx, seconds(o.Seconds))
+	defer cancel()
+	on, lay, err := pr.fewestLengths(ctx, o)
 	if err != nil {
 		return nil, err
 	}
@@ -39,14 +41,15 @@ func Work(ctx context.Context, p *Plan, o Options) (*Result, error) {
 	if err != nil || !(o.Seconds > 0) {
 		return r, err
 	}
-	if lay, err = pack(ctx, p, pr, r, o); err != nil {
+	if lay, err = pack(ctx, p, pr, on, r, o); err != nil {
 		return nil, err
 	}
 	return ReckonLay(p, pr, lay)
 }
 
-// pack shortens the first result's lay for the time there is.
-func pack(ctx context.Context, p *Plan, pr *Prepared, first *Result, o Options) (layout.Lay, error) {
+// pack shortens the first result's lay, on the lengths of cloth that on leaves
+// open, until ctx is done.
+func pack(ctx context.Context, p *Plan, pr *Prepared, on layout.Problem, first *Result, o Options) (layout.Lay, error) {
 	var found func(layout.Lay)
 	if o.Found != nil {
 		o.Found(first)
@@ -56,9 +59,7 @@ func pack(ctx context.Context, p *Plan, pr *Prepared, first *Result, o Options) 
 			}
 		}
 	}
-	ctx, cancel := context.WithTimeout(ctx, seconds(o.Seconds))
-	defer cancel()
-	lay, err := layout.Improve(ctx, pr.Problem, first.Lay, layout.Settings{Seed: o.Seed, Threads: o.Threads}, found)
+	lay, err := layout.Improve(ctx, on, first.Lay, layout.Settings{Seed: o.Seed, Threads: o.Threads}, found)
 	if err != nil {
 		return lay, fmt.Errorf("the pieces cannot be laid: %w", err)
 	}

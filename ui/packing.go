@@ -73,7 +73,7 @@ func (b *bench) found(k *packing, r *plan.Result) {
 
 // shorter says whether a's lay is worth taking for b's.
 func shorter(a, b *plan.Result) bool {
-	return b == nil || len(b.Faults) > 0 && len(a.Faults) == 0 || a.Lay.LengthCM < b.Lay.LengthCM-1e-6
+	return b == nil || len(b.Faults) > 0 && len(a.Faults) == 0 || plan.Shorter(a, b)
 }
 
 // packed is the end of a search that was not stopped.
