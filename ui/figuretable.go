@@ -140,6 +140,9 @@ func (t *figureTable) layRows() {
 	if t.wide == 0 {
 		return
 	}
+	if len(t.lines) > 1000 { // of formulas of long ago, most of them
+		clear(t.lines)
+	}
 	size := theme.TextSize()
 	step := fyne.MeasureText("Éy", size, fyne.TextStyle{}).Height
 	count := func(text string, wide float32) int {

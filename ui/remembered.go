@@ -7,9 +7,8 @@ import (
 	"ellwand/plan"
 )
 
-// mostCorners bounds the results held for undo and redo: those of the last
-// steps, until their pieces have this many corners together.
-const mostCorners = 20_000
+// mostHeld bounds what the results held for undo and redo take, in bytes.
+const mostHeld = 24 << 20
 
 // remembered is what the states of a history looked like. Of every state the lay
 // is held, which is small and cannot be found again in no time; the figures,
@@ -17,7 +16,7 @@ const mostCorners = 20_000
 type remembered struct {
 	lays    map[*plan.Plan]layout.Lay
 	results []seen // the last ones, the latest at the end
-	most    int    // corners of all their pieces
+	most    int    // bytes of all of them
 }
 
 // seen is a state with its result.
@@ -27,7 +26,7 @@ type seen struct {
 }
 
 func newRemembered() *remembered {
-	return &remembered{lays: map[*plan.Plan]layout.Lay{}, most: mostCorners}
+	return &remembered{lays: map[*plan.Plan]layout.Lay{}, most: mostHeld}
 }
 
 // keep remembers a state's result.
@@ -39,10 +38,10 @@ func (m *remembered) keep(p *plan.Plan, r *plan.Result, h *plan.History) {
 	if len(m.lays) > h.Len()+spare {
 		m.forget(h)
 	}
-	corners := 0
+	bytes := 0
 	for i := len(m.results) - 1; i >= 0; i-- {
-		corners += cornersOf(m.results[i].result)
-		if corners > m.most && i < len(m.results)-2 {
+		bytes += bytesOf(m.results[i].result)
+		if bytes > m.most && i < len(m.results)-2 {
 			m.results = slices.Delete(m.results, 0, i+1)
 			break
 		}
@@ -63,12 +62,15 @@ func (m *remembered) forget(h *plan.History) {
 	m.results = slices.DeleteFunc(m.results, func(k seen) bool { return !held[k.plan] })
 }
 
-func cornersOf(r *plan.Result) int {
+// bytesOf is about what a result takes: its pieces, of which there are outlines in
+// several forms, and the simulated cloths.
+func bytesOf(r *plan.Result) int {
+	const corner, trial = 400, 28
 	n := 0
 	for _, it := range r.Prepared.Problem.Items {
-		n += len(it.Outline)
+		n += len(it.Outline) * corner
 	}
-	return n
+	return n + r.Plan().Simulation.Trials*trial
 }
 
 // result is what a state looked like, reckoned anew where only its lay is held.

@@ -14,7 +14,7 @@ func TestUndoBringsBackLaysWhoseFiguresWereLetGo(t *testing.T) {
 	b, l := ferryman(t)
 	l.rest(b)
 	const figures, steps = 5, 40
-	b.known.most = figures * cornersOf(b.shown)
+	b.known.most = figures * bytesOf(b.shown)
 	type state struct {
 		turned string
 		length float64

@@ -145,7 +145,7 @@ func TestSoak(t *testing.T) {
 	}
 	var goroutines []int
 	var heaps []float64
-	done := map[string]int{}
+	done, listen := map[string]int{}, len(v.b.listen)
 	for rounds := 0; rounds < 3 || time.Now().Before(until); rounds++ {
 		for range 40 {
 			name := names[r.IntN(len(names))]
@@ -163,6 +163,9 @@ func TestSoak(t *testing.T) {
 		if t.Failed() {
 			t.Fatalf("round %d", rounds)
 		}
+	}
+	if n := len(v.b.listen); n != listen {
+		t.Errorf("%d are told of changes, at first %d were", n, listen)
 	}
 	last := len(heaps) - 1
 	t.Logf("%d rounds; done %v; memory in use, MB: %.0f", len(heaps), done, heaps)
