@@ -76,7 +76,7 @@ func deeds(v *window, r *rand.Rand, folder string) map[string]func() {
 		"fit":    v.strip.fit,
 		"next":   func() { v.strip.pickNext(1 - 2*r.IntN(2)) },
 		"resize": func() { v.Resize(fyne.NewSize(float32(900+r.IntN(600)), float32(600+r.IntN(400)))) },
-		"help": shut(v, v.help), "about": shut(v, v.about), "shapes": shut(v, v.openShapes), "compare": shut(v, v.compare),
+		"help":   shut(v, v.help), "about": shut(v, v.about), "shapes": shut(v, v.openShapes), "compare": shut(v, v.compare),
 		"ask": shut(v, v.askNew), "choose": shut(v, v.exportPlan), "fault": shut(v, func() { v.fault(errNotLaid) }),
 		"keep": func() { v.keepAs([]string{"A", "B"}[r.IntN(2)]) },
 		"save": func() { v.b.save(filepath.Join(folder, "soak.yaml")) }, //nolint:errcheck // it may be refused
