@@ -19,10 +19,10 @@ setup:
 	@scripts/setup.sh
 
 test: setup check build
-	go test ./...
+	FYNE_CACHE=5s ELLWAND_SOAK=1m go test ./...
 	@scripts/fuzz.sh 5s
 	@scripts/reproducible.sh $(VERSION)
-	@scripts/e2e.sh $(BIN)
+	@ELLWAND_SOAK=1m scripts/e2e.sh $(BIN) 'TestWindow|TestSoakOfTheRealWindow'
 
 # gofmt, go.mod, vet and staticcheck, all clean or it stops.
 check: setup
@@ -96,8 +96,8 @@ licences:
 clean:
 	rm -rf build cutting.png
 
-# Random use of the window, as long as is wanted: make soak SOAK=8h. Under the
-# race detector with RACE=-race.
+# Random use of the window, real and without a display, as long as is wanted:
+# make soak SOAK=8h. Under the race detector with RACE=-race.
 SOAK := 1m
-soak: setup
-	ELLWAND_SOAK=$(SOAK) go test $(RACE) ./ui -count=1 -timeout 0 -v -run 'TestSoak|TestPackingCancelledAThousandTimes'
+soak: setup build
+	@scripts/soak.sh $(BIN) $(SOAK) $(RACE)

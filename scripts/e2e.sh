@@ -23,4 +23,4 @@ done
 openbox >"$log/openbox" 2>&1 &
 wm=$!
 sleep 0.5
-ELLWAND_BIN=$bin go test -count=1 -tags e2e -run "$tests" "$@" . ./ui/...
+ELLWAND_BIN=$bin go test -count=1 -tags e2e -run "$tests" "$@" . ./ui

@@ -424,21 +424,30 @@ func (h *walker) settles(atRest image.Image) {
 	h.escape()
 }
 
-// leave quits without saving.
+// leave quits without saving, which must end well: without a race, where the
+// program was built to look for them.
 func (h *walker) leave() {
 	h.t.Helper()
 	h.keys("ctrl+q")
 	time.Sleep(600 * time.Millisecond)
 	select {
-	case <-h.ended:
-		return
+	case err := <-h.ended:
+		h.ended <- err
 	default:
+		h.clickAt(h.at["quit"], 1)
 	}
-	h.clickAt(h.at["quit"], 1)
 	select {
-	case <-h.ended:
+	case err := <-h.ended:
+		if err != nil {
+			h.t.Errorf("the program ended with %v\n%s", err, h.output)
+		}
 	case <-time.After(patience):
 		h.t.Error("the program did not end on Ctrl+Q")
+	}
+	for _, bad := range []string{"DATA RACE", "panic:"} {
+		if strings.Contains(h.output.String(), bad) {
+			h.t.Errorf("the program said %s\n%s", bad, h.output)
+		}
 	}
 }
 
