@@ -54,6 +54,9 @@ func (b *bench) startPacking(asked bool, seconds float64) {
 	o.Found = func(r *plan.Result) { b.onWindow(func() { b.found(k, r) }) }
 	b.tell(packChanged)
 	b.spawn(func() {
+		if ctx.Err() != nil { // stopped before it began: nobody waits for it
+			return
+		}
 		r, err := plan.Work(ctx, p, o)
 		b.onWindow(func() { b.packed(k, r, err) })
 	})
