@@ -42,9 +42,15 @@ e2e: setup build
 SECONDS_EACH := 10
 SEEDS := 3
 THREADS := 2
+# What searches of 60 s found is kept; without the file they are made anew.
+ALONE := layout/testdata/results/alone-60s.json
 bench: setup
 	go run ./layout/packbench --seconds $(SECONDS_EACH) --seeds $(SEEDS) --threads $(THREADS) \
 		--results layout/testdata/results $(wildcard layout/testdata/*.json)
+	go run ./layout/packbench --seconds 1 --against 60 --known $(ALONE) --threads $(THREADS) \
+		--results layout/testdata/results $(wildcard layout/testdata/garments/*.json)
+	go run ./layout/packbench --seconds 10 --study 40 --against 60 --known $(ALONE) --threads $(THREADS) \
+		--results layout/testdata/results $(wildcard layout/testdata/garments/*-20.json layout/testdata/garments/*-many.json)
 	go test -run '^$$' -bench . -benchtime 2x ./geometry/... ./layout/...
 
 # Every fuzz target; make fuzz FUZZ_TIME=1h for longer.
