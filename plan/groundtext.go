@@ -72,23 +72,25 @@ func (r *Result) sheetGround(s *drawing.Sheet) {
 	}
 	s.ClothCM = r.ClothCM()
 	for k, l := range p.Lengths {
-		if l.FromCM >= r.Lay.LengthCM && k > 0 {
-			break
+		inHand := !r.Prepared.warps && k != r.Prepared.wanting && !math.IsInf(l.ToCM, 1)
+		if l.FromCM >= r.Lay.LengthCM && k > 0 && !inHand {
+			break // of cloth in hand what is left whole is drawn too
 		}
 		name := l.Name
 		if name == "" {
 			name = "the cloth"
 		}
 		left, right := l.Edges()
-		s.Lengths = append(s.Lengths, drawing.Length{Name: name, FromCM: l.FromCM, ToCM: min(l.ToCM, max(r.Lay.LengthCM, l.FromCM)), Left: left, Right: right})
+		to := l.ToCM
+		if !inHand {
+			to = min(to, max(r.Lay.LengthCM, l.FromCM))
+		}
+		s.Lengths = append(s.Lengths, drawing.Length{Name: name, FromCM: l.FromCM, ToCM: to, Left: left, Right: right})
 		s.NoCloth = append(s.NoCloth, l.Beyond(p.WidthCM)...)
 	}
 	if len(s.Lengths) > 0 {
-		// The whole of a length in hand is drawn, not only what is used of it.
-		last := p.Lengths[len(s.Lengths)-1]
-		if !math.IsInf(last.ToCM, 1) && !r.Prepared.warps {
+		if last := s.Lengths[len(s.Lengths)-1]; !r.Prepared.warps {
 			s.LengthCM = max(s.LengthCM, last.ToCM)
-			s.Lengths[len(s.Lengths)-1].ToCM = last.ToCM
 		}
 	}
 }

@@ -159,13 +159,19 @@ func (d *diagram) stepOf(px float64, tick bool) float64 {
 func (d *diagram) ruler(r row, y float64, dir float64) {
 	label := d.stepOf(max(100*d.unit, d.width(d.bare(math.Ceil(d.LengthCM)), smallSize, false)+30*d.unit), false)
 	tick := d.stepOf(11*d.unit, true)
-	for _, l := range d.stretches() {
-		d.rulerOf(r, l, y, dir, label, tick)
+	all := d.stretches()
+	for k, l := range all {
+		until := math.Inf(1)
+		if k+1 < len(all) && all[k+1].FromCM < r.to {
+			until = d.at(r, geometry.Point{X: all[k+1].FromCM}).X
+		}
+		d.rulerOf(r, l, y, dir, label, tick, until)
 	}
 }
 
-// rulerOf is the ruler of one length of cloth, from its own first end.
-func (d *diagram) rulerOf(r row, l Length, y, dir, label, tick float64) {
+// rulerOf is the ruler of one length of cloth, from its own first end; its
+// numbers keep clear of the next one's nought at until.
+func (d *diagram) rulerOf(r row, l Length, y, dir, label, tick, until float64) {
 	cm := d.unitCM()
 	for k := max(0, math.Ceil((r.from-l.FromCM)/cm/tick-1e-9)); l.FromCM+k*tick*cm <= min(r.to, l.ToCM)+1e-9; k++ {
 		x := d.at(r, geometry.Point{X: l.FromCM + k*tick*cm}).X
@@ -174,6 +180,9 @@ func (d *diagram) rulerOf(r row, l Length, y, dir, label, tick float64) {
 			continue
 		}
 		number, top := d.bare(k*tick*cm), y+22*d.unit
+		if x+(d.width(number, smallSize, false)+d.width("0 ", smallSize, false))/2 > until {
+			continue
+		}
 		if dir < 0 {
 			top = y - (22+smallSize*boxHeight)*d.unit
 		}
