@@ -130,6 +130,7 @@ const (
 	exploreShare   = 0.8 // of the time
 	rectangleShare = 0.7 // of the time, where all items are rectangles
 	giveUp         = 12  // failures in a row after which exploring ends when time is unbounded
+	fewFails       = 20  // failures in a row after which exchanging two items seems not to be enough
 )
 
 // tried is a state that still overlaps, kept for another try.
@@ -162,6 +163,9 @@ func (s *search) explore() {
 		pool = keepTried(pool, tried{append([]body(nil), s.sep.all[:len(s.m.p.Items)]...), loss})
 		pick := pool[int(float64(len(pool))*math.Pow(s.rng.Float64(), 2.5))]
 		s.sep.load(pick.all, s.target(known, shrink))
+		if fails > fewFails && s.rng.IntN(4) == 0 {
+			s.scatter(float64(1+s.rng.IntN(4)) / 8)
+		}
 		s.disturb()
 	}
 }
@@ -171,7 +175,7 @@ func (s *search) explore() {
 // gained.
 func (s *search) perseverance(fails int) (strikes, patience int) {
 	many := max(0, min(17, len(s.sep.loose)-26))
-	return 2 + min(1, fails/8+many/8), min(200, 60+8*many+15*fails)
+	return 1 + min(2, fails/6), 60 + 8*many
 }
 
 // patience without a bound on time is short; with one, exploring goes on.
@@ -257,6 +261,26 @@ func (s *search) disturb() {
 	forms := s.m.ofItem[i]
 	s.sep.anywhere(&t, forms)
 	s.sep.all[i] = s.m.body(forms[t.k], t.x, t.y)
+}
+
+// scatter strews the items of a stretch of the strip, a share of it long, over
+// that stretch.
+func (s *search) scatter(share float64) {
+	long := share * s.sep.length
+	from := s.rng.Float64() * (s.sep.length - long)
+	for _, i := range s.sep.loose {
+		b := s.sep.all[i]
+		if x := (b.box.MinX + b.box.MaxX) / 2; x < from || x > from+long {
+			continue
+		}
+		var t trial
+		forms := s.m.ofItem[i]
+		s.sep.anywhere(&t, forms)
+		e := &s.sep.fast[forms[t.k]]
+		x := from + s.rng.Float64()*long - (e.minX+e.maxX)/2
+		x, y := s.sep.clamp(forms[t.k], x, t.y)
+		s.sep.all[i] = s.m.body(forms[t.k], x, y)
+	}
 }
 
 // centred is a with its box's centre where b's is.
