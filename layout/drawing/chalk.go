@@ -103,9 +103,10 @@ func InCuttingOrder(pieces []Piece) []Piece {
 }
 
 // notFormula keeps a spreadsheet from working a name out: the leading
-// apostrophe makes the cell text.
+// apostrophe makes the cell text. The wide signs of East Asian writing count
+// too: some spreadsheets read them as the narrow ones.
 func notFormula(name string) string {
-	if strings.IndexAny(strings.TrimSpace(name), "=+-@") == 0 {
+	if strings.IndexAny(strings.TrimSpace(name), "=+-@＝＋－＠") == 0 {
 		return "'" + name
 	}
 	return name

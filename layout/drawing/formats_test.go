@@ -107,7 +107,7 @@ func TestChalkListIsInTheOrderOfCutting(t *testing.T) {
 }
 
 func TestNoNameInTheChalkListIsAFormula(t *testing.T) {
-	for name, want := range map[string]string{"=A1": "'=A1", "+1": "'+1", "-1": "'-1", "@x": "'@x", "  =A1": "'  =A1", "body": "body", "half-width": "half-width"} {
+	for name, want := range map[string]string{"=A1": "'=A1", "+1": "'+1", "-1": "'-1", "@x": "'@x", "  =A1": "'  =A1", "＝A1": "'＝A1", "＠x": "'＠x", "body": "body", "half-width": "half-width"} {
 		if got := notFormula(name); got != want {
 			t.Errorf("%q is written %q, want %q", name, got, want)
 		}
