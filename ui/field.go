@@ -54,6 +54,7 @@ type field struct {
 	synced  string // the plan's value as last shown
 	quiet   bool   // the control is being set to the plan's value
 	moved   func() // the field's height has changed
+	heir    *field // the field in its place, once its panel was built anew
 }
 
 func newField(spec fieldSpec) *field {
@@ -281,7 +282,10 @@ func newFieldEntry(f *field) *fieldEntry {
 	}
 	e.ExtendBaseWidget(e)
 	e.OnChanged = f.typing
-	e.OnSubmitted = f.commit
+	e.OnSubmitted = func(text string) {
+		f.commit(text)
+		e.handOn()
+	}
 	return e
 }
 

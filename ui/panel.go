@@ -160,8 +160,9 @@ func (c *panelColumn) update() {
 		c.of = c.b.history
 	}
 	if other || c.all[c.at].shape(c.b) != c.shape {
-		offset := c.scroll.Offset
+		offset, gone := c.scroll.Offset, c.form
 		c.build()
+		inherit(gone, c.form)
 		c.scroll.ScrollToOffset(offset)
 		return
 	}

@@ -9,6 +9,8 @@ import (
 	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/test"
 	"fyne.io/fyne/v2/widget"
+
+	"ellwand/plan"
 )
 
 // seenOn is all that a form shows: texts, and what stands in its controls.
@@ -99,5 +101,43 @@ func TestEditorThatIsGoneIsNotTold(t *testing.T) {
 	l.rest(v.b)
 	if n := len(v.b.listen); n != before {
 		t.Errorf("%d listen, %d did before", n, before)
+	}
+}
+
+// A name left by Tab or closed by Enter builds its panel anew; what is typed next
+// goes into the field that is seen.
+func TestFocusFollowsIntoAPanelBuiltAnew(t *testing.T) {
+	v, l := opened(t, "light")
+	if err := v.b.do("flaw", func(p *plan.Plan) error {
+		p.Real.Flaws = []plan.Flaw{{Name: "flaw", ToCM: 1}}
+		return nil
+	}); err != nil {
+		t.Fatal(err)
+	}
+	v.panels.openNamed("Real cloth")
+	l.rest(v.b)
+	entry := func(path string) *fieldEntry {
+		for _, f := range v.panels.form.fields {
+			if f.spec.path == path {
+				return f.entry
+			}
+		}
+		t.Fatalf("there is no field %s", path)
+		return nil
+	}
+	for _, leave := range []struct {
+		from, to, then string
+		by             func()
+	}{
+		{"flaw", "stain", "real_cloth.flaws[stain].from_cm", func() { v.Canvas().FocusNext() }},
+		{"stain", "knot", "real_cloth.flaws[knot].name", func() { v.Canvas().Focused().TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn}) }},
+	} {
+		name := entry("real_cloth.flaws[" + leave.from + "].name")
+		v.Canvas().Focus(name)
+		name.SetText(leave.to)
+		leave.by()
+		if want := entry(leave.then); v.Canvas().Focused() != fyne.Focusable(want) {
+			t.Errorf("after %q was made %q, the focus is not on %s of the panel shown", leave.from, leave.to, leave.then)
+		}
 	}
 }
