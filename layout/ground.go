@@ -3,6 +3,7 @@ package layout
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"ellwand/geometry"
 )
@@ -20,7 +21,8 @@ type Flaw struct {
 type Length struct {
 	Name         string
 	FromCM, ToCM float64
-	// Sides are its two edges where they were measured; none: straight, the
+	// Sides are its two edges where they were measured; before the first place
+	// and after the last they go on as they are there. None: straight, the
 	// strip's width apart.
 	Sides []Sides
 	Shut  bool // nothing is to be laid on it
@@ -29,6 +31,9 @@ type Length struct {
 // Sides is where a length's edges were measured across, AtCM from its own first
 // end. Between two measured places each edge runs straight.
 type Sides struct{ AtCM, LeftCM, RightCM float64 }
+
+// FarCM is as good as without end along the cloth.
+const FarCM = 20000
 
 // ground is a part of the strip on which nothing may lie.
 type ground struct {
@@ -63,6 +68,24 @@ func box(x0, y0, x1, y1 float64) geometry.Polygon {
 	return geometry.Polygon{{X: x0, Y: y0}, {X: x1, Y: y0}, {X: x1, Y: y1}, {X: x0, Y: y1}}
 }
 
+// sidesThrough is Sides from the one end of the length to the other.
+func (l Length) sidesThrough() []Sides {
+	if len(l.Sides) == 0 {
+		return nil
+	}
+	first, last := l.Sides[0], l.Sides[len(l.Sides)-1]
+	all := slices.Clone(l.Sides)
+	if first.AtCM > 0 {
+		first.AtCM = 0
+		all = slices.Insert(all, 0, first)
+	}
+	if end := min(l.ToCM-l.FromCM, FarCM); last.AtCM < end {
+		last.AtCM = end
+		all = append(all, last)
+	}
+	return all
+}
+
 // Beyond is what of the strip lies outside the measured edges, as convex pieces.
 func (l Length) Beyond(widthCM float64) []geometry.Polygon {
 	var out []geometry.Polygon
@@ -80,8 +103,9 @@ func (l Length) Beyond(widthCM float64) []geometry.Polygon {
 			out = append(out, q)
 		}
 	}
-	for k := 1; k < len(l.Sides); k++ {
-		a, b := l.Sides[k-1], l.Sides[k]
+	sides := l.sidesThrough()
+	for k := 1; k < len(sides); k++ {
+		a, b := sides[k-1], sides[k]
 		x0, x1 := l.FromCM+a.AtCM, l.FromCM+b.AtCM
 		add(geometry.Point{X: x0}, geometry.Point{X: x1}, geometry.Point{X: x1, Y: b.LeftCM}, geometry.Point{X: x0, Y: a.LeftCM})
 		add(geometry.Point{X: x0, Y: a.RightCM}, geometry.Point{X: x1, Y: b.RightCM},

@@ -41,7 +41,9 @@ func realCloth(t *rapid.T) Problem {
 		l := Length{Name: fmt.Sprint("length ", k+1), FromCM: at, ToCM: at + hundredths(t, 3000, 15000, "long")}
 		if rapid.Bool().Draw(t, "measured") {
 			long := l.ToCM - l.FromCM
-			for _, x := range []float64{0, math.Round(long/3*100) / 100, long} {
+			first := rapid.SampledFrom([]float64{0, 0.1}).Draw(t, "first measured") * long
+			last := rapid.SampledFrom([]float64{0.8, 1}).Draw(t, "last measured") * long
+			for _, x := range []float64{first, math.Round(long/3*100) / 100, last} {
 				l.Sides = append(l.Sides, Sides{x, hundredths(t, 0, 300, "left"), 50 - hundredths(t, 0, 600, "right")})
 			}
 		}
@@ -163,6 +165,45 @@ func TestCheckAgreesWithRationalsWhereverPiecesLie(t *testing.T) {
 	})
 	if faulty == 0 || sound == 0 {
 		t.Errorf("%d faulty and %d sound lays; both are wanted", faulty, sound)
+	}
+}
+
+// Found by FuzzRealCloth: a piece lay beyond the last measured place, wider than
+// the cloth is there.
+func TestEdgesGoOnBeyondWhatWasMeasured(t *testing.T) {
+	p := Problem{
+		WidthCM: 58,
+		Items:   []Item{{Outline: geometry.Polygon{{X: 43.5, Y: 0}, {X: 0.75, Y: 58}, {X: 0, Y: 0}}, TurnsDeg: []float64{0}, MayFlip: true}},
+		Lengths: []Length{
+			{ToCM: 48.5, Sides: []Sides{{AtCM: 2, LeftCM: 3, RightCM: 57}, {AtCM: 2.5, LeftCM: 0, RightCM: 57.75}}},
+			{FromCM: 53.5, ToCM: 1053.5},
+			{FromCM: 1058.5, ToCM: math.Inf(1)},
+		},
+	}
+	left, right := 0.0, 0.0
+	for _, q := range p.Lengths[0].Beyond(58) {
+		switch b := q.Bounds(); b.MinY {
+		case 0:
+			left += q.Area()
+		default:
+			right += q.Area()
+		}
+	}
+	if want := 2*3 + 0.5*1.5; math.Abs(left-want) > 1e-9 {
+		t.Errorf("left of the edge lie %g cm2, expected are %g", left, want)
+	}
+	if want := 2*1 + 0.5*(1+0.25)/2 + 46*0.25; math.Abs(right-want) > 1e-9 {
+		t.Errorf("right of the edge lie %g cm2, expected are %g", right, want)
+	}
+	lay, err := First(p)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := Check(p, lay); err != nil {
+		t.Error(err)
+	}
+	if x := lay.Placements[0].X; x < 53.5 {
+		t.Errorf("58 cm wide, the piece lies at %g cm, where the cloth is narrower", x)
 	}
 }
 

@@ -106,7 +106,7 @@ func (c RealCloth) sides(l ClothLength, stripCM, plannedCM float64) []layout.Sid
 		return nil
 	case len(out) == 0:
 		if end == 0 {
-			end = farCM
+			end = layout.FarCM
 		}
 		return []layout.Sides{{RightCM: wide}, {AtCM: end, RightCM: wide}}
 	}
@@ -120,9 +120,6 @@ func (c RealCloth) sides(l ClothLength, stripCM, plannedCM float64) []layout.Sid
 	}
 	return out
 }
-
-// farCM is as good as without end.
-const farCM = 20000
 
 // layFlaws puts the flaws where their lengths lie.
 func (pr *Prepared) layFlaws(p *Plan) error {
