@@ -3,31 +3,19 @@
 # certificates and Go, nothing else, where the last commit is cloned, set up and
 # built, and `make run` draws and prints, having no display. bare-test.sh test
 # runs `make test` there too, which takes as long as it takes.
-# It needs root and debootstrap. KEEP_ROOT=DIR keeps or reuses the clean system.
+# What it needs is in clean-root.sh.
 set -eu
 cd "$(dirname "$0")/.."
-[ "$(id -u)" = 0 ] || { echo "bare-test.sh: not run: a clean root can only be made by root" >&2; exit 3; }
-command -v debootstrap >/dev/null || { echo "bare-test.sh: not run: debootstrap is not installed" >&2; exit 3; }
-work=$(mktemp -d)
-root=${KEEP_ROOT:-$work/root}
+. scripts/clean-root.sh
 finish() {
   for m in dev/shm dev/pts dev/null dev/urandom proc; do ! mountpoint -q "$root/$m" || umount "$root/$m"; done
   chmod -R u+w "$root/root/go" 2>/dev/null || true
   rm -rf "$work"
 }
 trap finish EXIT
-suite=$(. /etc/os-release && echo "${VERSION_CODENAME:-stable}")
-mirror=$(awk '/^URIs:/{print $2; exit}' /etc/apt/sources.list.d/*.sources 2>/dev/null || true)
-[ -n "$mirror" ] || mirror=$(awk '/^deb /{for(i=2;i<=NF;i++) if($i ~ /^http/) {print $i; exit}}' /etc/apt/sources.list)
-if [ ! -e "$root/etc/debian_version" ]; then
-  echo "a clean Debian ($suite) is made in $root"
-  debootstrap --variant=minbase "$suite" "$root" "$mirror" >"$work/log" 2>&1 || { tail -5 "$work/log" >&2; exit 1; }
-fi
-mountpoint -q "$root/proc" || mount -t proc proc "$root/proc"
+clean_root
 mountpoint -q "$root/dev/pts" || mount -t devpts -o ptmxmode=666 devpts "$root/dev/pts"
 mountpoint -q "$root/dev/shm" || { mkdir -p "$root/dev/shm"; mount -t tmpfs tmpfs "$root/dev/shm"; }
-cp /etc/resolv.conf "$root/etc/" 2>/dev/null || true
-for f in /etc/apt/apt.conf.d/*; do [ -e "$root/etc/apt/apt.conf.d/${f##*/}" ] || cp "$f" "$root/etc/apt/apt.conf.d/"; done
 rm -rf "$root/usr/local/go" "$root/home/ellwand"
 cp -r "$(go env GOROOT)" "$root/usr/local/go"
 in_root() {

@@ -1,13 +1,10 @@
 #!/usr/bin/env bash
 # Installs the package in a clean Debian, runs the commands and opens the window
 # there, and takes the package away again: deb-test.sh PACKAGE.deb
-# It needs root and debootstrap. KEEP_ROOT=DIR keeps or reuses the clean system.
+# What it needs is in clean-root.sh.
 set -eu
 deb=$(readlink -f "$1")
-[ "$(id -u)" = 0 ] || { echo "deb-test.sh: not run: a clean root can only be made by root" >&2; exit 3; }
-command -v debootstrap >/dev/null || { echo "deb-test.sh: not run: debootstrap is not installed" >&2; exit 3; }
-work=$(mktemp -d)
-root=${KEEP_ROOT:-$work/root}
+. "$(dirname "$0")/clean-root.sh"
 pids=()
 finish() {
   for p in ${pids[@]+"${pids[@]}"}; do kill "$p" 2>/dev/null || true; done
@@ -15,17 +12,8 @@ finish() {
   rm -rf "$work"
 }
 trap finish EXIT
-suite=$(. /etc/os-release && echo "${VERSION_CODENAME:-stable}")
-mirror=$(awk '/^URIs:/{print $2; exit}' /etc/apt/sources.list.d/*.sources 2>/dev/null || true)
-[ -n "$mirror" ] || mirror=$(awk '/^deb /{for(i=2;i<=NF;i++) if($i ~ /^http/) {print $i; exit}}' /etc/apt/sources.list)
-if [ ! -e "$root/etc/debian_version" ]; then
-  echo "a clean Debian ($suite) is made in $root"
-  debootstrap --variant=minbase "$suite" "$root" "$mirror" >"$work/log" 2>&1 || { tail -5 "$work/log" >&2; exit 1; }
-fi
-mkdir -p "$root/tmp/.X11-unix" "$root/proc"
-mountpoint -q "$root/proc" || mount -t proc proc "$root/proc"
-cp /etc/resolv.conf "$root/etc/" 2>/dev/null || true
-for f in /etc/apt/apt.conf.d/*; do [ -e "$root/etc/apt/apt.conf.d/${f##*/}" ] || cp "$f" "$root/etc/apt/apt.conf.d/"; done
+clean_root
+mkdir -p "$root/tmp/.X11-unix"
 in_root() { chroot "$root" env -i HOME=/root PATH=/usr/sbin:/usr/bin:/sbin:/bin LANG=C.UTF-8 DEBIAN_FRONTEND=noninteractive "$@"; }
 cp "$deb" "$root/tmp/ellwand.deb"
 in_root apt-get update >"$work/log" 2>&1 || { tail -5 "$work/log" >&2; exit 1; }
