@@ -45,7 +45,7 @@ func AnswersJSON(all []Answer) ([]byte, error) {
 			j.Set = append(j.Set, answerFieldJSON{f.Path, fourth(f.Was), fourth(f.Is)})
 		}
 		if r := a.Result; a.Found && r != nil {
-			j.Lay = &layJSON{fourth(r.Lay.WidthCM), fourth(r.Lay.LengthCM), fourth(r.UsePercent), fourth(r.LowerBoundCM)}
+			j.Lay = &layJSON{fourth(r.Lay.WidthCM), fourth(r.Lay.LengthCM), fourth(r.UsePercent), fourth(r.LowerBoundCM())}
 			for _, y := range r.Reckoning.Yarns {
 				j.Yarns = append(j.Yarns, needJSON{y.Name, fourth(y.LengthM), fourth(y.MassG)})
 			}

@@ -3,14 +3,64 @@ package plan
 import (
 	"context"
 	"fmt"
+	"reflect"
+	"sync"
+	"sync/atomic"
 
 	"ellwand/layout"
 )
 
+// bounding is below what length no lay can be, worked out when first asked for:
+// it takes tenths of a second, and most plans that are read are never shown.
+type bounding struct {
+	problem layout.Problem
+	lessCM  float64 // taken from the problem's bound
+	some    func() float64
+	work    sync.Once
+	whole   atomic.Pointer[float64]
+}
+
+func newBounding(p layout.Problem, lessCM float64) *bounding {
+	return &bounding{problem: p, lessCM: lessCM, some: sync.OnceValue(func() float64 { return max(0, layout.QuickBound(p)-lessCM) })}
+}
+
+// cm is the bound, worked out if it is not known yet.
+func (b *bounding) cm() float64 {
+	b.work.Do(func() {
+		if b.whole.Load() == nil {
+			low := max(0, layout.LowerBound(b.problem)-b.lessCM)
+			b.whole.Store(&low)
+		}
+	})
+	return *b.whole.Load()
+}
+
+// LowerBoundCM is a length that no lay at this width is below. It is worked out
+// when first asked for, which takes some tenths of a second.
+func (r *Result) LowerBoundCM() float64 { return r.Prepared.bound.cm() }
+
+// BoundSoFarCM is LowerBoundCM where that is known, else, and whole is false, what
+// is quickly told: the same or a little less.
+func (r *Result) BoundSoFarCM() (cm float64, whole bool) {
+	if low := r.Prepared.bound.whole.Load(); low != nil {
+		return *low, true
+	}
+	return r.Prepared.bound.some(), false
+}
+
+// TakeBound takes over the bound of a result of the same pieces on the same cloth,
+// where that is known already.
+func (r *Result) TakeBound(before *Result) {
+	to, from := r.Prepared.bound, before.Prepared.bound
+	if low := from.whole.Load(); low != nil && to != from && to.lessCM == from.lessCM && reflect.DeepEqual(to.problem, from.problem) {
+		to.whole.CompareAndSwap(nil, low)
+	}
+}
+
 // ProvedShortest says whether the lay is as short as can be at its width, to
 // within 0.001 cm, because the lower bound proves it.
 func (r *Result) ProvedShortest() bool {
-	return len(r.Faults) == 0 && layout.Shortest(r.ClothCM(), r.LowerBoundCM)
+	return len(r.Faults) == 0 && layout.Shortest(r.ClothCM(), r.LowerBoundCM())
 }
 
 // BoundText is the lower bound as a sentence, the length in cm or inches.
@@ -18,7 +68,7 @@ func (r *Result) BoundText(units string) string {
 	if r.ProvedShortest() {
 		return "This lay is proved: no lay at this width can be shorter."
 	}
-	return fmt.Sprintf("No lay at this width can be shorter than %s.", lengthText(r.LowerBoundCM, units))
+	return fmt.Sprintf("No lay at this width can be shorter than %s.", lengthText(r.LowerBoundCM(), units))
 }
 
 // ProvedShortest says the same of a row of the width study.

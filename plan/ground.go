@@ -3,6 +3,7 @@ package plan
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"ellwand/cloth"
@@ -155,7 +156,7 @@ func (pr *Prepared) layWarps(p *Plan) error {
 	if !(most > 0) || pr.longest() > most {
 		return nil
 	}
-	need := layout.LowerBound(pr.Problem)
+	need := layout.QuickBound(pr.Problem)
 	if need < 0.4*most && !pr.keptBeyond(p.Lay, most) {
 		return nil
 	}
@@ -295,19 +296,21 @@ func (pr *Prepared) startsFor(lay layout.Lay) []float64 {
 	return starts
 }
 
-// lowerBound is the least cloth in all at this width, whatever length it is on.
-func (pr *Prepared) lowerBound() float64 {
-	if len(pr.Problem.Lengths) == 0 {
-		return layout.LowerBound(pr.Problem)
+// boundProblem is the problem of which the lower bound is the least cloth in all
+// at this width, whatever length it is on, and by how much that is less than it.
+func (pr *Prepared) boundProblem() (p layout.Problem, lessCM float64) {
+	p = pr.Problem
+	p.Items = slices.Clone(p.Items)
+	if len(p.Lengths) == 0 {
+		return p, 0
 	}
-	p := pr.Problem
+	// Laid end to end the lengths would be one, with a gap at each join.
+	lessCM = float64(len(p.Lengths)-1) * p.GapCM
 	p.Lengths, p.Flaws = nil, nil
-	p.Items = append([]layout.Item(nil), p.Items...)
 	for i := range p.Items {
 		p.Items[i].Pinned = nil
 	}
-	// Laid end to end the lengths would be one, with a gap at each join.
-	return max(0, layout.LowerBound(p)-float64(len(pr.Problem.Lengths)-1)*p.GapCM)
+	return p, lessCM
 }
 
 // reckonLengths is the chain of figures for a lay: on the cloth of several

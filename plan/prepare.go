@@ -36,16 +36,16 @@ type Copy struct {
 
 // Prepared is a plan ready to be laid. Copies[i] belongs to Problem.Items[i].
 type Prepared struct {
-	Garment      garment.Garment
-	Pieces       []PieceResult
-	Copies       []Copy
-	Problem      layout.Problem
-	LowerBoundCM float64 // no lay at this width is shorter
-	Cautions     []string
-	Notes        []string
+	Garment  garment.Garment
+	Pieces   []PieceResult
+	Copies   []Copy
+	Problem  layout.Problem
+	Cautions []string
+	Notes    []string
 
 	Pieced []Pieced // the pieces that may be cut in two
 
+	bound   *bounding
 	whole   garment.Garment // before any piece is cut apart
 	inStep  bool            // pieces are matched along the cloth: each length begins at a whole repeat
 	warps   bool            // the lengths of cloth are those of several warps
@@ -76,7 +76,7 @@ func Prepare(p *Plan) (*Prepared, error) {
 		return nil, err
 	}
 	pr.pin(p.Lay)
-	pr.LowerBoundCM = pr.lowerBound()
+	pr.bound = newBounding(pr.boundProblem())
 	return pr, nil
 }
 

@@ -17,7 +17,6 @@ type Result struct {
 	Prepared     *Prepared
 	Lay          layout.Lay
 	UsePercent   float64
-	LowerBoundCM float64 // no lay at this width is shorter
 	Reckoning    cloth.Reckoning
 	Dyes         []cloth.DyeNeed
 	Hours        hours.Reckoning
@@ -56,7 +55,6 @@ func ReckonLay(p *Plan, pr *Prepared, lay layout.Lay) (*Result, error) {
 		Garment: pr.Garment, Pieces: pr.Pieces, Prepared: pr,
 		Lay:          lay,
 		UsePercent:   layout.UsePercent(pr.Problem, lay),
-		LowerBoundCM: pr.LowerBoundCM,
 		Reckoning:    reckoning,
 		Dyes:         dyes,
 		Hours:        work,

@@ -76,7 +76,7 @@ func (r *Result) JSON() ([]byte, error) {
 	c := r.Reckoning
 	out := resultJSON{
 		Pieces:  []pieceJSON{},
-		Lay:     layJSON{fourth(r.Lay.WidthCM), fourth(r.ClothCM()), fourth(r.UsePercent), fourth(r.LowerBoundCM)},
+		Lay:     layJSON{fourth(r.Lay.WidthCM), fourth(r.ClothCM()), fourth(r.UsePercent), fourth(r.LowerBoundCM())},
 		Lengths: r.lengthsAsJSON(), Flaws: r.flawNames(), Piecing: r.piecingAsJSON(),
 		Cloth: clothJSON{
 			fourth(c.FinishedWidthCM), fourth(c.FinishedLengthCM), fourth(c.OffLoomWidthCM), fourth(c.OffLoomLengthCM),

@@ -40,8 +40,8 @@ func TestEveryDraftIsLaidWhole(t *testing.T) {
 			if d.Key == "leg_wraps" || d.Key == "coif" { // little more than narrow strips on wide cloth
 				least = 20
 			}
-			if r.Lay.LengthCM < r.LowerBoundCM || r.UsePercent < least || r.UsePercent > 100 {
-				t.Errorf("%s: %g cm long, bound %g cm, %g %% used", d.Key, r.Lay.LengthCM, r.LowerBoundCM, r.UsePercent)
+			if r.Lay.LengthCM < r.LowerBoundCM() || r.UsePercent < least || r.UsePercent > 100 {
+				t.Errorf("%s: %g cm long, bound %g cm, %g %% used", d.Key, r.Lay.LengthCM, r.LowerBoundCM(), r.UsePercent)
 			}
 		}
 	}
@@ -71,7 +71,7 @@ func TestBeltsWorkedByHand(t *testing.T) {
 	}
 	near("lay", r.Lay.LengthCM, 105, 1e-6)
 	near("use", r.UsePercent, 100, 1e-6)
-	near("bound", r.LowerBoundCM, 105, 1e-6)
+	near("bound", r.LowerBoundCM(), 105, 1e-6)
 	near("off loom", c.OffLoomLengthCM, 119.318, 0.001)
 	near("woven", c.WovenLengthCM, 129.694, 0.001)
 	near("warp", c.WarpLengthCM, 194.694, 0.001)

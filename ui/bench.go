@@ -17,6 +17,7 @@ const (
 	resultChanged              // what is shown on the strip and in the figures
 	pickChanged                // which piece is picked
 	packChanged                // packing started, went on or ended
+	boundChanged               // more is known of how short a lay can be
 )
 
 // bench is what the window works on: a plan with its history, the lay shown,
@@ -34,15 +35,16 @@ type bench struct {
 	also    []string                // further pieces picked together with it
 	kept    map[string]*plan.Result // lays to be compared, by letter
 
-	packing *packing
-	entry   *plan.Plan   // the entry of the log being filled in; nil before the first
-	back    *lookingBack // nil until it is asked what is in hand makes
-	onBack  func()       // told when back has changed
-	moment  float64      // seconds packed after a change that needs a new lay
-	long    float64      // seconds packed when asked to
-	study   float64      // seconds for a width table
-	known   *remembered  // what the states of the history looked like
-	listen  []*func(topic)
+	packing  *packing
+	bounding bool         // the bound of what is shown, or was, is being worked out
+	entry    *plan.Plan   // the entry of the log being filled in; nil before the first
+	back     *lookingBack // nil until it is asked what is in hand makes
+	onBack   func()       // told when back has changed
+	moment   float64      // seconds packed after a change that needs a new lay
+	long     float64      // seconds packed when asked to
+	study    float64      // seconds for a width table
+	known    *remembered  // what the states of the history looked like
+	listen   []*func(topic)
 
 	spawn    func(func()) // runs work beside the window
 	onWindow func(func()) // brings work back onto the window's goroutine
@@ -125,6 +127,9 @@ func (b *bench) travel(step func() (string, bool)) {
 func (b *bench) show(r *plan.Result, trouble error) {
 	b.trouble = trouble
 	if r != nil {
+		if b.shown != nil {
+			r.TakeBound(b.shown)
+		}
 		b.shown, b.of = r, b.plan()
 		if b.packing == nil || !b.packing.asked {
 			b.known.keep(b.of, r, b.history)
@@ -132,6 +137,7 @@ func (b *bench) show(r *plan.Result, trouble error) {
 	}
 	b.dropLost()
 	b.tell(resultChanged)
+	b.seekBound()
 }
 
 // current says whether what is shown belongs to the plan as it stands.

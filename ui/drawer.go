@@ -43,7 +43,7 @@ func newDrawer(b *bench, open func(panel string), fault func(error), exportFlat 
 	d.tabs.OnSelected = func(*container.TabItem) { d.update() }
 	d.root = container.New(d.height, d.tabs)
 	b.onChange(func(t topic) {
-		if t != pickChanged {
+		if t != pickChanged && (t != boundChanged || d.tabs.SelectedIndex() == remarksTab) {
 			d.update()
 		}
 	})
@@ -87,12 +87,15 @@ func (d *drawer) update() {
 		d.figures.update()
 	case 1:
 		d.widths.look()
-	case 2:
+	case remarksTab:
 		d.remarks.SetText(remarks(d.b.shown))
 	case 3:
 		d.flat.update()
 	}
 }
+
+// remarksTab is the number of the tab of remarks.
+const remarksTab = 2
 
 // remarks are the cautions and notes, one to a line.
 func remarks(r *plan.Result) string {

@@ -78,7 +78,7 @@ func newPanelColumn(b *bench, fault func(error)) *panelColumn {
 	side := container.New(&fixedWidth{panelWidth + 28}, c.scroll)
 	c.root = container.NewHBox(container.NewPadded(container.NewVScroll(nav)), widget.NewSeparator(), side, widget.NewSeparator())
 	b.onChange(func(t topic) {
-		if t != packChanged {
+		if t != packChanged && t != boundChanged {
 			c.update()
 		}
 	})

@@ -116,7 +116,7 @@ func newPlaceFields(b *bench, say func(string, bool)) *placeFields {
 		widget.NewLabel(words("from the left")), entry(f.from, 64), f.unit,
 		widget.NewLabel(words("turned")), entry(f.turn, 52), widget.NewLabel("°"))
 	b.onChange(func(t topic) {
-		if t != packChanged {
+		if t != packChanged && t != boundChanged {
 			f.update()
 		}
 	})

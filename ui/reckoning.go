@@ -162,8 +162,11 @@ func newReckoningLine(b *bench, open func(panel string), ask func(key string)) *
 	l.cells = container.New(&spread{gap: 6}, l.cloth, l.warp, l.yarn, l.weft, l.wool, l.time)
 	l.root = container.NewVBox(l.trouble, container.NewHScroll(container.NewPadded(l.cells)))
 	b.onChange(func(t topic) {
-		if t == resultChanged || t == planChanged {
+		switch t {
+		case resultChanged, planChanged:
 			l.update()
+		case boundChanged:
+			l.tellTrouble()
 		}
 	})
 	return l

@@ -60,7 +60,7 @@ func (e *shapeEditor) follow(overlay fyne.CanvasObject) {
 			deaf()
 			return
 		}
-		if t != packChanged {
+		if t != packChanged && t != boundChanged {
 			e.show()
 		}
 	})
