@@ -119,13 +119,26 @@ func (h *History) Do(name string, change func(*Plan) error) error {
 			return err
 		}
 	}
+	h.add(name, next)
+	return nil
+}
+
+// KeepLay keeps the lay of a result of the plan as it stands, as a step under the
+// name. Nothing is checked anew, for that takes long where there are many pieces:
+// the plan has passed Check, and no lay is worked out that is not sound.
+func (h *History) KeepLay(name string, r *Result) {
+	next := h.Current().Clone()
+	next.KeepLay(r)
+	h.add(name, next)
+}
+
+func (h *History) add(name string, next *Plan) {
 	if h.saved > h.at {
 		h.saved = -1
 	}
 	h.steps = append(slices.Clip(h.steps[:h.at+1]), step{name, next, next.heldBytes()})
 	h.at++
 	h.forget()
-	return nil
 }
 
 // forget lets the oldest steps go where there are too many.

@@ -89,8 +89,11 @@ func (b *bench) plan() *plan.Plan { return b.history.Current() }
 
 // do changes the plan under a name that undo shows, and works it out anew.
 func (b *bench) do(name string, change func(*plan.Plan) error) error {
-	b.stop()
+	none := b.leave()
 	if err := b.history.Do(name, change); err != nil {
+		if none {
+			b.startPacking(false, b.moment)
+		}
 		return err
 	}
 	b.workOut()
@@ -111,8 +114,11 @@ func (b *bench) undo() { b.travel(b.history.Undo) }
 func (b *bench) redo() { b.travel(b.history.Redo) }
 
 func (b *bench) travel(step func() (string, bool)) {
-	b.stop()
+	none := b.leave()
 	if _, ok := step(); !ok {
+		if none {
+			b.startPacking(false, b.moment)
+		}
 		return
 	}
 	if r, ok := b.known.result(b.plan()); ok {

@@ -82,6 +82,89 @@ func TestStoppedBeforeItsFirstLayAChangeIsStillLaid(t *testing.T) {
 	}
 }
 
+// The button must answer at once, and a first lay of many pieces takes a while.
+func TestStopButtonDoesNotWaitForAFirstLay(t *testing.T) {
+	b, l := ferryman(t)
+	var held []func()
+	b.spawn = func(f func()) { held = append(held, f) } // the search does not get to run
+	if err := b.set("body.stature_cm", "Stature", "182"); err != nil {
+		t.Fatal(err)
+	}
+	b.halt()
+	if b.current() || b.packing == nil {
+		t.Fatal("the first lay was made in the window's own time")
+	}
+	b.halt() // pressed again: it goes on, and nothing is begun anew
+	if len(held) != 2 {
+		t.Fatalf("%d searches were begun; want the one that was stopped, and the first lay", len(held))
+	}
+	if s := b.packing.share(time.Now()); s != 1 {
+		t.Errorf("the bar stands at %v; want 1", s)
+	}
+	for _, f := range held {
+		go f()
+	}
+	l.rest(b)
+	if !b.current() || b.shown == nil || len(b.shown.Faults) > 0 {
+		t.Errorf("no sound lay is shown: %v", b.trouble)
+	}
+	if b.history.CanUndo() != "Stature" {
+		t.Errorf("undo would undo %q; the first lay is no step of its own", b.history.CanUndo())
+	}
+}
+
+// Checking a plan of many pieces takes long; stopping a search changes no more
+// than the lay, and that is sound.
+func TestStoppingASearchChecksNothingAnew(t *testing.T) {
+	b, l := ferryman(t)
+	i := find(t, b, "sleeve/1")
+	to := b.shown.Lay.Placements[i]
+	to.X += 300
+	if err := b.place("move", i, to); err != nil {
+		t.Fatal(err)
+	}
+	long := b.shown.Lay.LengthCM
+	b.long = 60
+	b.pack()
+	l.until("a better lay", func() bool { return b.shown.Lay.LengthCM < long })
+	b.history.Check = func(*plan.Plan) error {
+		t.Error("the plan was checked anew")
+		return nil
+	}
+	b.halt()
+	if b.packing != nil || b.history.CanUndo() != "pack" {
+		t.Errorf("packing %v; undo would undo %q", b.packing, b.history.CanUndo())
+	}
+}
+
+// What is typed, or packed for, before a first lay is there needs no first lay.
+func TestChangeDoesNotWaitForTheLayOfTheOneBefore(t *testing.T) {
+	b, l := ferryman(t)
+	var held []func()
+	spawn := b.spawn
+	b.spawn = func(f func()) { held = append(held, f) }
+	if err := b.set("body.stature_cm", "Stature", "182"); err != nil {
+		t.Fatal(err)
+	}
+	was := b.shown
+	if err := b.set("body.stature_cm", "Stature", "183"); err != nil {
+		t.Fatal(err)
+	}
+	if err := b.set("body.stature_cm", "Stature", "much"); err == nil {
+		t.Fatal("a stature of much was taken")
+	}
+	b.pack()
+	if b.shown != was {
+		t.Error("a lay was made in between, in the window's own time")
+	}
+	b.spawn = spawn
+	b.halt()
+	l.rest(b)
+	if !b.current() || len(b.shown.Faults) > 0 {
+		t.Errorf("no sound lay is shown: %v", b.trouble)
+	}
+}
+
 func TestOpenedPlanIsLaid(t *testing.T) {
 	b, _ := ferryman(t)
 	if !b.current() || len(b.shown.Faults) > 0 {

@@ -6,7 +6,7 @@ import "fyne.io/fyne/v2"
 func (v *window) layOrders() []order {
 	return []order{
 		{text: "Pack", keys: ctrl(fyne.KeyL), do: v.b.pack},
-		{text: "Stop", keys: ctrl(fyne.KeyPeriod), do: v.b.stop},
+		{text: "Stop", keys: ctrl(fyne.KeyPeriod), do: v.b.halt},
 		{text: "What must move?", do: v.mustMove},
 		{text: "What does piecing save?", do: v.whatPiecingSaves},
 		line(),

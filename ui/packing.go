@@ -31,7 +31,7 @@ type packing struct {
 
 // pack searches for a shorter lay until it is stopped or the time is up.
 func (b *bench) pack() {
-	b.stop()
+	b.leave()
 	if b.trouble == nil {
 		b.startPacking(true, b.long)
 	}
@@ -97,15 +97,41 @@ func (b *bench) packed(k *packing, r *plan.Result, err error) {
 	b.stop()
 }
 
-// stop ends a search and keeps the best it has shown. A change that had no lay
-// yet gets its first one at once: nobody else would ask for it again.
+// halt is what the button Stop does. Where nothing is laid yet the first lay is
+// still made, beside the window, for that may take long.
+func (b *bench) halt() {
+	switch k := b.packing; {
+	case k == nil, k.seconds == 0: // that is all it does
+	case b.current():
+		b.stop()
+	default:
+		b.startPacking(false, 0)
+	}
+}
+
+// leave ends a search before the plan changes, and keeps the best it has shown;
+// none says that there was none yet, so that one is wanting where nothing changes.
+func (b *bench) leave() (none bool) {
+	if b.packing == nil {
+		return false
+	}
+	if none = !b.current(); none {
+		b.cancelPacking()
+	} else {
+		b.stop()
+	}
+	return none
+}
+
+// stop ends a search and keeps the best it has shown. A plan that had no lay yet
+// gets its first one at once: nobody else would ask for it again.
 func (b *bench) stop() {
 	k := b.packing
 	if k == nil {
 		return
 	}
 	b.cancelPacking()
-	if !k.asked && !b.current() {
+	if !b.current() {
 		b.show(plan.Work(context.Background(), b.plan(), plan.Options{Seed: 1, Threads: 1}))
 		return
 	}
@@ -113,10 +139,11 @@ func (b *bench) stop() {
 		return
 	}
 	r := b.shown
-	if err := b.history.Do("pack", func(p *plan.Plan) error { p.KeepLay(r); return nil }); err != nil {
-		b.show(k.before, err)
+	if newer := b.plan().Newer; newer != nil {
+		b.show(k.before, newer)
 		return
 	}
+	b.history.KeepLay("pack", r)
 	b.show(r, nil)
 	b.tell(planChanged)
 }
@@ -133,6 +160,9 @@ func (b *bench) cancelPacking() {
 // share is how much of its time the search has used, from 0 to 1; it is for a
 // progress bar.
 func (k *packing) share(now time.Time) float64 {
+	if k.seconds == 0 {
+		return 1
+	}
 	return min(1, now.Sub(k.began).Seconds()/k.seconds)
 }
 

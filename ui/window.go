@@ -227,7 +227,7 @@ func (v *window) stripBar() fyne.CanvasObject {
 	}
 	v.packOn = widget.NewButton(words("Pack"), v.b.pack)
 	v.packOn.Importance = widget.HighImportance
-	v.packOff = widget.NewButton(words("Stop"), v.b.stop)
+	v.packOff = widget.NewButton(words("Stop"), v.b.halt)
 	v.progress = newProgress()
 	bar := container.New(&fixedWidth{130}, v.progress)
 	left := container.NewHBox(v.packOn, v.packOff, bar)
