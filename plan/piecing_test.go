@@ -75,6 +75,22 @@ func TestPieceLongerThanAnyLengthIsCutAcross(t *testing.T) {
 	}
 }
 
+func TestNoteOnAPieceCutApartIsSaidOnceOfTheWhole(t *testing.T) {
+	p := Starter()
+	addSpec(p, PieceSpec{Name: "sleeve", Piecing: "yes"})
+	r := laid(t, p)
+	sleeve, _ := laid(t, Starter()).Garment.Piece("sleeve")
+	var said []string
+	for _, note := range r.Sheet("").Notes {
+		if strings.HasPrefix(note, "sleeve") {
+			said = append(said, note)
+		}
+	}
+	if len(said) != 1 || said[0] != "sleeve: "+sleeve.Note {
+		t.Errorf("of the sleeve is noted %q; want %q once", said, "sleeve: "+sleeve.Note)
+	}
+}
+
 func TestWhatIsKeptStaysPieced(t *testing.T) {
 	p := Starter()
 	addSpec(p, PieceSpec{Name: "side gore", Piecing: "if_it_saves"})

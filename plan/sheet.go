@@ -98,10 +98,26 @@ func (r *Result) sheetNotes() []string {
 	if r.plan.Nap {
 		notes = append(notes, "The nap runs one way: every piece points the same way along the cloth.")
 	}
-	for _, p := range r.Pieces {
-		if p.Piece.Note != "" {
-			notes = append(notes, p.Piece.Name+": "+p.Piece.Note)
+	for k := range r.Pieces {
+		if note := r.NoteOn(k); note != "" {
+			notes = append(notes, note)
 		}
 	}
 	return notes
 }
+
+// NoteOn is what is noted of piece k, for a list of all of them: under the name
+// of the whole piece where that is cut apart, and then with its first part alone.
+func (r *Result) NoteOn(k int) string {
+	note, whole := r.Pieces[k].Piece.Note, r.WholeOf(r.Pieces[k].Piece.Name)
+	said := slices.ContainsFunc(r.Pieces[:k], func(p PieceResult) bool {
+		return p.Piece.Note == note && r.WholeOf(p.Piece.Name) == whole
+	})
+	if note == "" || said {
+		return ""
+	}
+	return whole + ": " + note
+}
+
+// WholeOf is the name of the piece that a part is of; else the name itself.
+func (r *Result) WholeOf(name string) string { return r.plan.WholeOf(name) }

@@ -63,9 +63,9 @@ func pieceName(p drawing.Piece) string {
 
 func pieceNotes(r *plan.Result) []string {
 	var out []string
-	for _, p := range r.Pieces {
-		if p.Piece.Note != "" {
-			out = append(out, p.Piece.Name+": "+p.Piece.Note)
+	for i, p := range r.Pieces {
+		if note := r.NoteOn(i); note != "" {
+			out = append(out, note)
 		}
 		for _, k := range p.Piece.Marks {
 			if k.Kind == garment.MarkCut {

@@ -162,7 +162,10 @@ func freshName(stem string, taken func(string) bool) string {
 
 func (f *form) pieceDetail(p garment.Piece) {
 	f.heading(p.Name)
-	if p.Note != "" {
+	switch whole := f.b.plan().WholeOf(p.Name); {
+	case p.Note != "" && whole != p.Name:
+		f.add(newHint(words("Of the whole %s: %s", whole, p.Note), panelWidth))
+	case p.Note != "":
 		f.note(p.Note)
 	}
 	spec := specOf(f.b.plan(), p.Name)
