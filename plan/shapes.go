@@ -118,20 +118,45 @@ func (p *Plan) RenameEdge(piece string, i int, name string) error {
 	return p.SetCorners(piece, points, edges)
 }
 
-// RenamePiece gives an own piece another name, in its seams too.
+// RenamePiece gives an own piece another name, in its seams, its matches and the
+// kept lay too.
 func (p *Plan) RenamePiece(old, name string) error {
+	now := p.renaming(old, name)
 	if err := SetField(p, "pieces["+old+"].name", name); err != nil {
 		return err
 	}
 	for i := range p.Seams {
-		if p.Seams[i].Piece == old {
-			p.Seams[i].Piece = name
+		p.Seams[i].Piece, p.Seams[i].ToPiece = now(p.Seams[i].Piece), now(p.Seams[i].ToPiece)
+	}
+	for _, m := range p.Matches {
+		for k := range m.Pieces {
+			m.Pieces[k] = now(m.Pieces[k])
 		}
-		if p.Seams[i].ToPiece == old {
-			p.Seams[i].ToPiece = name
+	}
+	if p.Lay == nil {
+		return nil
+	}
+	for i := range p.Lay.Placements {
+		id := &p.Lay.Placements[i].ID
+		if at := strings.LastIndex(*id, "/"); at >= 0 {
+			*id = now((*id)[:at]) + (*id)[at:]
 		}
 	}
 	return nil
+}
+
+// renaming gives pieces their names once old is called name; the parts that old is
+// cut into are called after it.
+func (p *Plan) renaming(old, name string) func(string) string {
+	cut := slices.ContainsFunc(p.Pieces, func(s PieceSpec) bool { return s.Name == old && s.Piecing != "" && s.Piecing != piecingNo })
+	return func(piece string) string {
+		m := partNamed.FindStringSubmatch(piece)
+		part := cut && m != nil && m[1] == old && specNamed(p, piece) == nil // not a piece that is called so
+		if piece == old || part {
+			return name + piece[len(old):]
+		}
+		return piece
+	}
 }
 
 // Pair sews an edge of one piece to an edge of another, or of the same; it gives

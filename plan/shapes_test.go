@@ -69,3 +69,24 @@ func TestEdgesArePairedAndLostWithTheirPiece(t *testing.T) {
 		t.Error("an outline that crosses itself is taken")
 	}
 }
+
+// A belt that is matched, cut in two and laid is still so under another name.
+func TestPieceRenamedStaysMatchedAndLaid(t *testing.T) {
+	p := starterWith(t, "pieces:\n  - {name: belt, shape: rectangle, length_cm: 60, width_cm: 20, piecing: \"yes\"}\n  - {name: belt part 9, shape: rectangle, length_cm: 10, width_cm: 10}\n")
+	p.RepeatCM = 12
+	p.Matches = []MatchSpec{{Name: "bands", Pieces: []string{"belt part 1", "belt part 2", "sleeve"}, Direction: "along"}}
+	p.KeepLay(laid(t, p))
+	if err := p.RenamePiece("belt", "girdle"); err != nil {
+		t.Fatal(err)
+	}
+	if got := strings.Join(p.Matches[0].Pieces, ", "); got != "girdle part 1, girdle part 2, sleeve" {
+		t.Errorf("matched are %s", got)
+	}
+	pr, err := Prepare(p)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if _, ok := SavedLayFits(p, pr); !ok {
+		t.Errorf("the lay does not serve any more: %v", p.Lay.Placements)
+	}
+}

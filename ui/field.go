@@ -49,8 +49,8 @@ type field struct {
 	unit    *paragraph
 	problem *paragraph
 	entry   *fieldEntry
-	choice  *widget.Select
-	check   *widget.Check
+	choice  *fieldChoice
+	check   *fieldCheck
 	synced  string // the plan's value as last shown
 	quiet   bool   // the control is being set to the plan's value
 	moved   func() // the field's height has changed
@@ -64,11 +64,11 @@ func newField(spec fieldSpec) *field {
 	f.problem.size, f.problem.colour = theme.SizeNameCaptionText, theme.ColorNameError
 	switch {
 	case spec.yesNo:
-		f.check = widget.NewCheck("", func(on bool) {
+		f.check = newFieldCheck(f, func(on bool) {
 			f.commit(map[bool]string{true: "true", false: "false"}[on])
 		})
 	case len(spec.options) > 0:
-		f.choice = widget.NewSelect(nil, func(label string) {
+		f.choice = newFieldChoice(f, func(label string) {
 			for _, o := range f.spec.options {
 				if words(o.label) == label {
 					f.commit(o.value)
@@ -206,26 +206,15 @@ func (f *field) CreateRenderer() fyne.WidgetRenderer { return &fieldRenderer{f} 
 
 type fieldRenderer struct{ f *field }
 
-func (r *fieldRenderer) control() fyne.CanvasObject {
-	switch f := r.f; {
-	case f.check != nil:
-		return f.check
-	case f.choice != nil:
-		return f.choice
-	default:
-		return f.entry
-	}
-}
-
 func (r *fieldRenderer) rowHeight() float32 {
 	if r.f.spec.long {
-		return r.f.label.MinSize().Height + 2 + r.control().MinSize().Height
+		return r.f.label.MinSize().Height + 2 + r.f.control().MinSize().Height
 	}
-	return max(r.f.label.MinSize().Height, r.control().MinSize().Height, r.f.unit.MinSize().Height)
+	return max(r.f.label.MinSize().Height, r.f.control().MinSize().Height, r.f.unit.MinSize().Height)
 }
 
 func (r *fieldRenderer) Layout(fyne.Size) {
-	row, c := r.rowHeight(), r.control()
+	row, c := r.rowHeight(), r.f.control()
 	r.f.problem.Move(fyne.NewPos(8, row+2))
 	r.f.problem.Resize(r.f.problem.MinSize())
 	if r.f.spec.long {
@@ -263,7 +252,7 @@ func (r *fieldRenderer) MinSize() fyne.Size {
 
 func (r *fieldRenderer) Refresh() { r.Layout(r.f.Size()); r.f.problem.Refresh() }
 func (r *fieldRenderer) Objects() []fyne.CanvasObject {
-	return []fyne.CanvasObject{r.f.label, r.control(), r.f.unit, r.f.problem}
+	return []fyne.CanvasObject{r.f.label, r.f.control(), r.f.unit, r.f.problem}
 }
 func (r *fieldRenderer) Destroy() {}
 
@@ -284,7 +273,7 @@ func newFieldEntry(f *field) *fieldEntry {
 	e.OnChanged = f.typing
 	e.OnSubmitted = func(text string) {
 		f.commit(text)
-		e.handOn()
+		f.handOn(e)
 	}
 	return e
 }

@@ -2,6 +2,7 @@ package ui
 
 import (
 	"fmt"
+	"math"
 	"math/rand/v2"
 	"testing"
 
@@ -22,8 +23,10 @@ func seenOn(f *form) []string {
 			out = append(out, o.Text)
 		case *widget.Button:
 			out = append(out, fmt.Sprint("button ", o.Text, o.Visible(), o.Disabled()))
-		case *widget.Check:
+		case *fieldCheck:
 			out = append(out, fmt.Sprint("check ", o.Checked))
+		case *fieldChoice:
+			out = append(out, fmt.Sprint("choice ", o.Selected, o.Options))
 		case *widget.Select:
 			out = append(out, fmt.Sprint("select ", o.Selected, o.Options))
 		case *fieldEntry:
@@ -139,5 +142,43 @@ func TestFocusFollowsIntoAPanelBuiltAnew(t *testing.T) {
 		if want := entry(leave.then); v.Canvas().Focused() != fyne.Focusable(want) {
 			t.Errorf("after %q was made %q, the focus is not on %s of the panel shown", leave.from, leave.to, leave.then)
 		}
+	}
+}
+
+// Renamed, a piece stays picked where it lies, and Tab goes on to the drop-down
+// list of its shape, and from there to the field after that.
+func TestPieceRenamedByTabKeepsFocusPickAndPlace(t *testing.T) {
+	v, l := opened(t, "light")
+	if err := v.b.do("add", func(p *plan.Plan) error { return p.AddPiece("belt", 60, 20) }); err != nil {
+		t.Fatal(err)
+	}
+	l.rest(v.b)
+	v.b.pick("belt/1")
+	v.panels.openNamed("Pieces")
+	was := v.b.shown.Lay.Placements[find(t, v.b, "belt/1")]
+	field := func(path string) *field {
+		for _, f := range v.panels.form.fields {
+			if f.spec.path == path {
+				return f
+			}
+		}
+		t.Fatalf("there is no field %s", path)
+		return nil
+	}
+	name := field("pieces[belt].name").entry
+	v.Canvas().Focus(name)
+	name.SetText("girdle")
+	v.Canvas().FocusNext()
+	if v.Canvas().Focused() != fyne.Focusable(field("pieces[girdle].shape").choice) {
+		t.Errorf("the focus is on %T, not on the list of shapes that is shown", v.Canvas().Focused())
+	}
+	if !v.b.current() || v.b.picked != "girdle/1" {
+		t.Fatalf("picked is %q; laid: %t", v.b.picked, v.b.current())
+	}
+	if now := v.b.shown.Lay.Placements[find(t, v.b, "girdle/1")]; math.Hypot(now.X-was.X, now.Y-was.Y) > 0.001 || now.TurnDeg != was.TurnDeg {
+		t.Errorf("it lies at %v, it lay at %v", now, was)
+	}
+	if err := v.b.renamePiece("girdle", "body"); err == nil || v.b.picked != "girdle/1" {
+		t.Errorf("two pieces called body: error %v; picked is %q", err, v.b.picked)
 	}
 }

@@ -210,11 +210,7 @@ func (f *form) ownPiece(name, shape string) {
 	under := "pieces[" + name + "]."
 	title := f.plain(under+"name", "Name", "")
 	title.set = func(text string) error {
-		if err := f.b.do("rename "+name, func(p *plan.Plan) error { return p.RenamePiece(name, text) }); err != nil {
-			return err
-		}
-		f.b.pick(text + "/1")
-		return nil
+		return f.b.renamePiece(name, text)
 	}
 	f.put(title)
 	if shape == "polygon" {
@@ -236,6 +232,26 @@ func (f *form) ownPiece(name, shape string) {
 			}
 		}
 	}
+}
+
+// renamePiece renames a piece of one's own, which stays picked. It is the same
+// piece, so the lay that is shown stays too.
+func (b *bench) renamePiece(old, name string) error {
+	picked := b.picked
+	err := b.do("rename "+old, func(p *plan.Plan) error {
+		if b.current() {
+			p.KeepLay(b.shown)
+		}
+		if err := p.RenamePiece(old, name); err != nil {
+			return err
+		}
+		b.picked, b.also = name+"/1", nil
+		return nil
+	})
+	if err != nil {
+		b.picked = picked
+	}
+	return err
 }
 
 // reshape gives an own piece another shape; dimensions it has no value for yet
