@@ -9,6 +9,8 @@ import (
 	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/theme"
 	"github.com/fogleman/gg"
+
+	"ellwand/layout/drawing"
 )
 
 // cmPerInch is exact by definition.
@@ -66,21 +68,42 @@ func (s *strip) drawRuler(side, w, h int) image.Image {
 	}
 	left := float64(leftBand-stripEdge) * px
 	step := rulerStep(perUnit, 48*px)
-	for _, l := range stretches(s.sheet, long) { // each length of cloth is measured from its own cut end
-		zero := (float64(s.origin.X) + l.FromCM*float64(s.zoom)) * px
-		for n := max(0, math.Ceil((left-zero)/(step*perUnit))); n*step <= (l.ToCM-l.FromCM)/unit+1e-9; n++ {
-			x, figure := zero+n*step*perUnit, plainNumber(n*step)
-			if x > float64(w) {
-				break
-			}
-			g.DrawLine(x, edge, x, math.Abs(edge-6*px))
-			half, _ := g.MeasureString(figure)
-			g.DrawStringAnchored(figure, min(x, float64(w)-half/2-2*px), text, 0.5, anchor)
-		}
+	half := func(figure string) float64 { w, _ := g.MeasureString(figure); return w / 2 }
+	zero := func(cm float64) float64 { return (float64(s.origin.X) + cm*float64(s.zoom)) * px }
+	for _, m := range marksAlong(stretches(s.sheet, long), zero, unit, step, left, float64(w), px, half) {
+		g.DrawLine(m.x, edge, m.x, math.Abs(edge-6*px))
+		g.DrawStringAnchored(m.figure, min(m.x, float64(w)-half(m.figure)-2*px), text, 0.5, anchor)
 	}
 	g.Stroke()
 	g.DrawStringAnchored(name, 6*px, text, 0, anchor)
 	return g.Image()
+}
+
+// rulerMark is one line of a ruler and the figure at it, "" for none.
+type rulerMark struct {
+	x      float64
+	figure string
+}
+
+// marksAlong are the marks on lengths of cloth, each measured from its own cut
+// end, between two places on the picture. What would run into the nought of the
+// next length is left out.
+func marksAlong(all []drawing.Length, at func(cm float64) float64, unit, step, from, to, px float64, half func(string) float64) []rulerMark {
+	var out []rulerMark
+	for k, l := range all {
+		apart := at(l.FromCM+step*unit) - at(l.FromCM)
+		for n := max(0, math.Ceil((from-at(l.FromCM))/apart)); n*step <= (l.ToCM-l.FromCM)/unit+1e-9; n++ {
+			m := rulerMark{at(l.FromCM) + n*apart, plainNumber(n * step)}
+			if m.x > to {
+				break
+			}
+			if k+1 < len(all) && m.x+half(m.figure)+half("0")+6*px > at(all[k+1].FromCM) {
+				m.figure = ""
+			}
+			out = append(out, m)
+		}
+	}
+	return out
 }
 
 // rulerStep is 1, 2 or 5 times a power of ten, such that figures stand at least

@@ -69,13 +69,37 @@ func (b *brush) flaws() {
 	}
 }
 
-// lengthNames writes at each length's beginning what it is called.
+// lengthNames writes at each length's beginning what it is called: over the cloth
+// where the picture has room there, else on it, off the pieces if that can be.
 func (b *brush) lengthNames() {
 	for _, l := range b.sheet.Lengths {
-		x, y := b.at(geometry.Point{X: l.FromCM})
 		w, h := b.measure(l.Name, 11)
-		b.plate(l.Name, x+w/2+6*b.px, y+h/2+4*b.px)
+		x, top := b.at(geometry.Point{X: l.FromCM})
+		_, foot := b.at(geometry.Point{X: l.FromCM, Y: b.widthCM})
+		x += w/2 + 6*b.px
+		places := []float64{top - h/2 - 8*b.px, top + h/2 + 4*b.px, foot - h/2 - 6*b.px}
+		at := places[1]
+		for _, y := range places {
+			if y-h/2-2*b.px >= 0 && b.bare(x-w/2, y-h/2, x+w/2, y+h/2) {
+				at = y
+				break
+			}
+		}
+		b.plate(l.Name, x, at)
 	}
+}
+
+// bare says whether no piece reaches into a box, in pixels.
+func (b *brush) bare(x0, y0, x1, y1 float64) bool {
+	for _, p := range b.pieces {
+		m := p.Cut.Bounds()
+		left, top := b.at(geometry.Point{X: m.MinX, Y: m.MinY})
+		right, foot := b.at(geometry.Point{X: m.MaxX, Y: m.MaxY})
+		if left < x1 && x0 < right && top < y1 && y0 < foot {
+			return false
+		}
+	}
+	return true
 }
 
 // plate writes a few words on a ground of their own.
