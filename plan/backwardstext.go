@@ -85,7 +85,7 @@ func (a Answer) Lines() []string {
 		out = append(out, strings.TrimSpace(fmt.Sprintf("%s: %s instead of %s %s", label, plain(roundTo(f.Is, 3)), plain(roundTo(f.Was, 3)), f.Unit))+".")
 	}
 	if r := a.Result; r != nil {
-		out = append(out, fmt.Sprintf("It takes cloth of %.1f × %.1f cm.", r.Lay.WidthCM, r.Lay.LengthCM))
+		out = append(out, fmt.Sprintf("It takes cloth of %.1f × %.1f cm.", r.Lay.WidthCM, r.ClothCM()))
 		for _, f := range r.Reckoning.Fleeces {
 			out = append(out, fmt.Sprintf("Of %s it takes %.0f g of %.0f g.", f.Name, f.RawNeededG, f.RawHaveG))
 		}

@@ -21,7 +21,7 @@ func chalkSheets(r *plan.Result, o Options) []paper.Sheet {
 		table.Rows = append(table.Rows, []string{fmt.Sprint(p.Number), pieceName(p), along(s, b, u),
 			u.bare(b.MinY) + " – " + u.bare(b.MaxY), corners(s, p.Cut, u)})
 	}
-	sheet := paper.Sheet{Title: "Chalk list", Under: fmt.Sprintf("%s  ·  cloth %s × %s, in the order of cutting", title(r), u.length(s.LengthCM), u.length(s.WidthCM)),
+	sheet := paper.Sheet{Title: "Chalk list", Under: fmt.Sprintf("%s  ·  cloth %s × %s, in the order of cutting", title(r), u.length(r.ClothCM()), u.length(s.WidthCM)),
 		Blocks: append(wrongs(r),
 			paper.Text(fmt.Sprintf("Distances in %s: along from the first cut end, across from the left selvedge. Chalk every piece before cutting any.", unitWord(u))),
 			table)}

@@ -307,3 +307,38 @@ func TestPlanThatCannotBeMadeSaysSoOnWhatIsPrinted(t *testing.T) {
 		says(t, pagesOf(t, k, r, prints.Options{})[0], "As it stands this cannot be made", "short by")
 	}
 }
+
+// Two lengths of cloth, of which much is left over: what is printed says how much
+// the lay takes, not how far the two reach one behind the other, and the ruler's
+// figures at the end of one stand apart from the nought of the next.
+func TestPrintsOnSeveralLengthsSayTheClothThatIsTaken(t *testing.T) {
+	r := worked(t, "\nloom:\n", "\nreal_cloth:\n  lengths:\n    - {name: first, length_cm: 310}\n    - {name: second, length_cm: 300}\n\nloom:\n")
+	taken := fmt.Sprintf("%.1f cm", r.ClothCM())
+	if r.ClothCM() > r.Lay.LengthCM-10 {
+		t.Fatalf("of %g cm the lay takes %g: nothing is left over", r.Lay.LengthCM, r.ClothCM())
+	}
+	says(t, pagesOf(t, prints.Chalk, r, prints.Options{})[0], "cloth "+taken)
+	says(t, pagesOf(t, prints.Cards, r, prints.Options{Only: "cutting"})[0], taken+" ×")
+	says(t, pagesOf(t, prints.Diagram, r, prints.Options{Ratio: 5})[0], strings.Replace(taken, ".0 cm", " cm", 1)+" long")
+	face, err := readback.Face()
+	if err != nil {
+		t.Fatal(err)
+	}
+	figures := 0
+	page := pagesOf(t, prints.Diagram, r, prints.Options{})[0]
+	for _, a := range page.Said {
+		for _, b := range page.Said {
+			numbers := strings.Trim(a.Text+b.Text, "0123456789") == ""
+			if !numbers || math.Abs(a.At.Y-b.At.Y) > 0.01 || b.At.X <= a.At.X {
+				continue
+			}
+			figures++
+			if gap := b.At.X - a.At.X - a.WidthCM(face); gap < 0.5*a.SizeCM {
+				t.Errorf("%s and %s are %.2f cm apart, in letters of %.2f cm", a.Text, b.Text, gap, a.SizeCM)
+			}
+		}
+	}
+	if figures == 0 {
+		t.Error("there are no figures on the ruler")
+	}
+}

@@ -24,7 +24,7 @@ func (m *maker) cutting() []paper.Sheet {
 		table.Rows = append(table.Rows, []string{fmt.Sprint(p.Number), pieceName(p), along(s, b, u), u.bare(b.MinY) + " – " + u.bare(b.MaxY), u.bare(b.Width()) + " × " + u.bare(b.Height())})
 	}
 	all := []any{caution(cautions.Cutting),
-		paper.Facts{{Label: "Cloth", Value: fmt.Sprintf("%s × %s", u.length(s.LengthCM), u.length(s.WidthCM)), From: "measure it before the first cut; if it is smaller, work the lay out anew"}},
+		paper.Facts{{Label: "Cloth", Value: fmt.Sprintf("%s × %s", u.length(m.r.ClothCM()), u.length(s.WidthCM)), From: "measure it before the first cut; if it is smaller, work the lay out anew"}},
 		stripFigure(s),
 		paper.Note(fmt.Sprintf("In %s: along from the first cut end, across from the left selvedge, in the order of cutting. Chalk every piece before cutting any.", unitWord(u))), table}
 	for _, n := range pieceNotes(m.r) {

@@ -26,7 +26,7 @@ func scaledPDF(w io.Writer, s Sheet, o Options) error {
 	plate := paper.Plate{
 		Title: d.heading(), Scale: fmt.Sprintf("scale 1 : %g", o.Ratio),
 		WideCM: d.px / pxPerCM, HighCM: d.tableY / pxPerCM,
-		About: []string{fmt.Sprintf("Finished cloth %s wide, %s long, %s. One cm of paper is %g cm of cloth.", s.length(s.WidthCM), s.length(s.LengthCM), counted(len(s.Pieces)), o.Ratio)},
+		About: []string{fmt.Sprintf("Finished cloth %s wide, %s long, %s. One cm of paper is %g cm of cloth.", s.length(s.WidthCM), s.length(s.clothCM()), counted(len(s.Pieces)), o.Ratio)},
 		Draw: func(c *paper.Canvas) {
 			p := &canvasPen{c: c, unit: d.unit}
 			for _, op := range ops.ops {
