@@ -42,6 +42,7 @@ type Prepared struct {
 	Problem  layout.Problem
 	Cautions []string
 	Notes    []string
+	LetGo    []string // IDs of items that cannot stay where the kept lay pins them
 
 	Pieced []Pieced // the pieces that may be cut in two
 
@@ -213,6 +214,7 @@ func (pr *Prepared) pin(lay *SavedLay) {
 		it.Pinned = &moved
 		if err := pr.Problem.Validate(); err != nil {
 			it.Pinned = nil
+			pr.LetGo = append(pr.LetGo, it.ID)
 			pr.Cautions = append(pr.Cautions, fmt.Sprintf("%s was let go from where it was pinned: %v.", it.ID, err))
 		}
 	}

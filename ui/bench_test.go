@@ -165,6 +165,33 @@ func TestChangeDoesNotWaitForTheLayOfTheOneBefore(t *testing.T) {
 	}
 }
 
+// A flaw marked under a pinned piece: the piece cannot stay, which is said, and
+// packing lays it elsewhere.
+func TestPieceOnAFlawIsSaidToBeLetGo(t *testing.T) {
+	v, l := opened(t, "light")
+	b := v.b
+	i := find(t, b, "sleeve/2")
+	if err := b.pin(); err != nil {
+		t.Fatal(err)
+	}
+	if said := v.figures.troubles(); said != "" {
+		t.Fatalf("before there is a flaw it says %q", said)
+	}
+	m := layout.Placed(b.shown.Prepared.Problem.Items[i], b.shown.Lay.Placements[i]).Bounds()
+	x, y := (m.MinX+m.MaxX)/2, (m.MinY+m.MaxY)/2
+	if err := b.markFlaw(geometry.Rect{MinX: x - 2, MinY: y - 2, MaxX: x + 2, MaxY: y + 2}); err != nil {
+		t.Fatal(err)
+	}
+	if said := v.figures.troubles(); !strings.Contains(said, "lies on the flaw") || !strings.Contains(said, "let go from where it was pinned: sleeve/2") {
+		t.Errorf("said is %q", said)
+	}
+	b.pack()
+	l.rest(b)
+	if said := v.figures.troubles(); said != "" || len(b.shown.Faults) > 0 {
+		t.Errorf("packed anew it says %q; faults %v", said, b.shown.Faults)
+	}
+}
+
 func TestOpenedPlanIsLaid(t *testing.T) {
 	b, _ := ferryman(t)
 	if !b.current() || len(b.shown.Faults) > 0 {

@@ -23,7 +23,7 @@ func (f *form) matching() {
 	f.field("cloth.repeat_mirror_cm")
 	f.field("cloth.repeat_across_cm")
 	f.field("cloth.repeat_mirror_across_cm")
-	f.note("Pieces that are matched lie at the same place in the repeat, so that a band runs on from one to the next. They may lie turned round where the pattern is the same both ways: about the middle of a band, said as cm from each first cut end, or from the left selvedge; an order of picks or ends that is so is seen. Names are written with commas between; an edge of each piece says where they meet.")
+	f.note("Pieces that are matched lie at the same place in the repeat, so that a band runs on from one to the next. Where the pattern looks the same turned round, say where the middle of a band or stripe lies, in cm from each first cut end or from the left selvedge: pieces may then be turned round too. Left empty, it is read off the order of picks or ends. Names are written with commas between; an edge of each piece says where they meet.")
 	for _, m := range f.b.plan().Matches {
 		under := "match[" + m.Name + "]."
 		for _, key := range []string{"name", "pieces", "edges", "direction"} {

@@ -290,6 +290,9 @@ func (l *reckoningLine) troubles() string {
 			if n > 1 {
 				text += words(", and %d more", n-1)
 			}
+			if ids := l.b.shown.Prepared.LetGo; len(ids) > 0 {
+				text += words("; let go from where it was pinned: %s", strings.Join(ids, ", "))
+			}
 			lines = append(lines, words("! The lay cannot be cut: %s. Pack lays anew; Lay, What must move?, keeps what can stay.", text))
 		}
 	}

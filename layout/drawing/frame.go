@@ -180,7 +180,7 @@ func (d *diagram) rulerOf(r row, l Length, y, dir, label, tick, until float64) {
 			continue
 		}
 		number, top := d.bare(k*tick*cm), y+22*d.unit
-		if x+(d.width(number, smallSize, false)+d.width("0", smallSize, false))/2+18*d.unit > until {
+		if x+(d.width(number, smallSize, false)+d.width("0 ", smallSize, false))/2 > until {
 			continue
 		}
 		if dir < 0 {
