@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 
 	"ellwand/geometry"
 )
@@ -71,24 +72,30 @@ func WithJoins(whole, apart Garment) Garment {
 		p := &out.Pieces[i]
 		for k := 1; ; k++ {
 			part, ok := apart.Piece(PartName(p.Name, k))
-			line := stretchNamed(part, numbered(PiecingEdge, k))
-			if !ok || line == nil {
+			if !ok {
 				break
 			}
-			p.Marks = append(slices.Clone(p.Marks), Mark{Name: PiecingSeam(p.Name, k), Kind: MarkJoin, Line: line})
+			p.Marks = append(slices.Clone(p.Marks), joins(part, p.Name)...)
 		}
 	}
 	return out
 }
 
-// stretchNamed is the straight edge of that name; nil for none.
-func stretchNamed(p Piece, name string) []geometry.Point {
-	for j, e := range p.Edges {
-		if e.Name == name {
-			return []geometry.Point{p.Outline[j], p.Outline[(j+1)%len(p.Outline)]}
+// joins are marks where a part is joined to those after it: each piecing edge that
+// has the part on the side from which its line is numbered, below or before it.
+func joins(part Piece, whole string) []Mark {
+	var out []Mark
+	mid := part.Outline.Centroid()
+	for j, e := range part.Edges {
+		a, b := part.Outline[j], part.Outline[(j+1)%len(part.Outline)]
+		line, found := strings.CutPrefix(e.Name, PiecingEdge)
+		along := math.Abs(a.Y-b.Y) < math.Abs(a.X-b.X)
+		if !found || along && mid.Y > a.Y || !along && mid.X > a.X {
+			continue
 		}
+		out = append(out, Mark{Name: PiecingSeam(whole, 1) + line, Kind: MarkJoin, Line: []geometry.Point{a, b}})
 	}
-	return nil
+	return out
 }
 
 // apply is the garment with one of its pieces cut in two and seamed again.

@@ -64,6 +64,10 @@ func (pr *Prepared) pieceApart(p *Plan) error {
 		}
 		piece := pr.Garment.Pieces[i]
 		why, line := p.whyPiece(s, piece, decided[s.Name])
+		if (s.PiecingLine != "" || s.PiecingParts > 0) && line == bothWays {
+			pr.Cautions = append(pr.Cautions, fmt.Sprintf("%s is too wide and too long for the cloth: it is cut along and across once its piecing_line and piecing_parts are left out.", s.Name))
+			line = "along"
+		}
 		if s.PiecingLine != "" {
 			line = s.PiecingLine
 		}
@@ -102,11 +106,16 @@ func (p *Plan) whyPiece(s PieceSpec, piece garment.Piece, saves bool) (why whyPi
 		along, across = across, along
 	}
 	if wide, long, err := p.needs(piece); err == nil {
-		if most, _ := p.clothThere(); wide > most+1e-6 {
-			return whyPieced{fmt.Sprintf("%.1f cm across, wider than the cloth of %.1f cm", wide, most), true}, along
-		}
-		if _, most := p.clothThere(); long > most+1e-6 {
-			return whyPieced{fmt.Sprintf("%.1f cm along, longer than any length of cloth there is, %.1f cm", long, most), true}, across
+		mostWide, mostLong := p.clothThere()
+		tooWide := fmt.Sprintf("%.1f cm across, wider than the cloth of %.1f cm", wide, mostWide)
+		tooLong := fmt.Sprintf("%.1f cm along, longer than any length of cloth there is, %.1f cm", long, mostLong)
+		switch {
+		case wide > mostWide+1e-6 && long > mostLong+1e-6:
+			return whyPieced{tooWide + ", and " + tooLong, true}, bothWays
+		case wide > mostWide+1e-6:
+			return whyPieced{tooWide, true}, along
+		case long > mostLong+1e-6:
+			return whyPieced{tooLong, true}, across
 		}
 	}
 	switch {

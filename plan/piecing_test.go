@@ -174,3 +174,61 @@ func TestPiecingThatWouldSaveIsFoundUnasked(t *testing.T) {
 		t.Errorf("tried though it may never be cut: %+v, %v", r.Might, r.Unasked)
 	}
 }
+
+// An awning of 405 by 105 cm as cut, on lengths of 310 by 64 cm: two rows of two
+// parts, with 400 cm of seam along it and twice 50 cm across.
+func TestPieceTooWideAndTooLongIsCutBothWays(t *testing.T) {
+	p := Starter()
+	for _, name := range []string{"first", "second", "third", "fourth", "fifth"} {
+		p.Real.Lengths = append(p.Real.Lengths, ClothLength{Name: name, LengthCM: 310})
+	}
+	addSpec(p, PieceSpec{Name: "awning", Shape: "rectangle", Dims: map[string]float64{"length_cm": 400, "width_cm": 100}, Piecing: "if_needed"})
+	r := laid(t, p)
+	if d := r.Piecing[0]; !d.Pieced || d.Parts != 4 || d.Line != "along and across" || math.Abs(d.SeamCM-500) > 1e-6 {
+		t.Errorf("%+v; want 4 parts and a seam of 500 cm", d)
+	}
+	for _, s := range r.CannotBeMade {
+		if strings.Contains(s.Text, "room") {
+			t.Error(s.Text)
+		}
+	}
+	area := 0.0
+	for _, q := range r.Pieces {
+		if strings.HasPrefix(q.Piece.Name, "awning") {
+			area += q.Piece.Outline.Area()
+		}
+	}
+	if math.Abs(area-400*100) > 1e-6 {
+		t.Errorf("the parts have %g cm² in all; want 40,000", area)
+	}
+	if faults := garment.Mismatch(r.Garment); len(faults) > 0 {
+		t.Error(faults)
+	}
+	seen := map[string]bool{}
+	for _, s := range r.Garment.Seams {
+		if seen[s.Name] {
+			t.Errorf("two seams are called %s", s.Name)
+		}
+		seen[s.Name] = true
+	}
+	// Rows are made up before they are joined: else the long seam would be in the way.
+	last := r.Garment.Seams[len(r.Garment.Seams)-2:]
+	if last[0].Name != "awning, pieced (1)" || last[1].Name != "awning, pieced (2)" {
+		t.Errorf("sewn last are %s and %s", last[0].Name, last[1].Name)
+	}
+	whole := garment.WithJoins(r.Prepared.whole, r.Garment)
+	awning, _ := whole.Piece("awning")
+	joined := 0.0
+	for _, m := range awning.Marks {
+		joined += math.Hypot(m.Line[1].X-m.Line[0].X, m.Line[1].Y-m.Line[0].Y)
+	}
+	if math.Abs(joined-500) > 1e-6 {
+		t.Errorf("laid flat it shows %g cm of joins; want 500", joined)
+	}
+	// The plan says one line: then that is kept to, and what it costs is said.
+	p.Pieces[len(p.Pieces)-1].PiecingLine = "along"
+	r = laid(t, p)
+	if all := strings.Join(r.Cautions, "\n"); r.Piecing[0].Parts != 2 || !strings.Contains(all, "awning is too wide and too long for the cloth") {
+		t.Errorf("%+v; cautions %s", r.Piecing[0], all)
+	}
+}

@@ -19,6 +19,9 @@ func asides() []float64 { return []float64{0, 0.05, -0.05, 0.1, -0.1, 0.2, -0.2,
 // cutApart cuts a piece into as many parts as the plan says, or as few as serve:
 // two, or where it must be cut the fewest that there is cloth for.
 func (p *Plan) cutApart(g garment.Garment, s PieceSpec, piece garment.Piece, line string, needed bool) (garment.Garment, error) {
+	if line == bothWays {
+		return p.cutBothWays(g, s, piece)
+	}
 	from, to := max(2, s.PiecingParts), max(2, s.PiecingParts)
 	if s.PiecingParts == 0 && needed {
 		to = mostParts
@@ -41,6 +44,42 @@ func (p *Plan) cutApart(g garment.Garment, s PieceSpec, piece garment.Piece, lin
 		}
 	}
 	return garment.Garment{}, wrong
+}
+
+// bothWays is the line of a piece that is too wide for the cloth and too long.
+const bothWays = "along and across"
+
+// cutBothWays cuts a piece along and across into as few rows as are narrow enough,
+// and these into as few parts as are short enough.
+func (p *Plan) cutBothWays(g garment.Garment, s PieceSpec, piece garment.Piece) (garment.Garment, error) {
+	var wrong error
+	s.PiecingShare = 0 // that is of a piece cut in two
+	for rows := 2; rows <= mostParts/2; rows++ {
+		for parts := 2; rows*parts <= mostParts; parts++ {
+			out, err := cutInRows(g, s, piece, rows, parts)
+			if err == nil && p.partsFit(out, s.Name, "along") && p.partsFit(out, s.Name, "across") {
+				return out, nil
+			}
+			if wrong = err; err == nil {
+				wrong = fmt.Errorf("in %d parts it still has more than the cloth gives room for", rows*parts)
+			}
+		}
+	}
+	return garment.Garment{}, wrong
+}
+
+// cutInRows cuts a piece into rows and each row into parts: equal ones, or with
+// lines moved aside as far as a mark in their way makes them.
+func cutInRows(g garment.Garment, s PieceSpec, piece garment.Piece, rows, parts int) (out garment.Garment, err error) {
+	for _, up := range asides() {
+		for _, on := range asides() {
+			out, err = garment.PieceBothWays(g, s.Name, piecingLines(s, piece, "along", rows, up), piecingLines(s, piece, "across", parts, on))
+			if err == nil {
+				return out, nil
+			}
+		}
+	}
+	return out, err
 }
 
 // piecingLines is where a piece is cut into n parts, in its own frame.
@@ -82,10 +121,13 @@ func (p *Plan) partsFit(g garment.Garment, name, line string) bool {
 // piecedInto is how many parts a piece is cut into, and the length of all
 // piecing seams of one copy.
 func piecedInto(g garment.Garment, name string) (parts int, seamCM float64) {
-	parts = 1
+	for parts = 1; ; parts++ {
+		if _, ok := g.Piece(garment.PartName(name, parts+1)); !ok {
+			break
+		}
+	}
 	for _, s := range g.Seams {
 		if isPiecingSeam(s.Name, name) {
-			parts++
 			if l, err := garment.SideLengthCM(g, s.A); err == nil {
 				seamCM += l
 			}
