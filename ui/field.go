@@ -54,6 +54,7 @@ type field struct {
 	synced  string // the plan's value as last shown
 	quiet   bool   // the control is being set to the plan's value
 	moved   func() // the field's height has changed
+	wheel   *wheel // over the entry; nil where there is none
 	heir    *field // the field in its place, once its panel was built anew
 }
 
@@ -77,6 +78,9 @@ func newField(spec fieldSpec) *field {
 		})
 	default:
 		f.entry = newFieldEntry(f)
+		if !spec.long {
+			f.wheel = newWheel()
+		}
 	}
 	if spec.long {
 		f.label = newParagraph(words(spec.label), panelWidth) // it has the line to itself
@@ -239,6 +243,10 @@ func (r *fieldRenderer) Layout(fyne.Size) {
 	}
 	middle(r.f.label, 0, labelWidth)
 	middle(c, labelWidth+fieldGap, width)
+	if w := r.f.wheel; w != nil {
+		w.Move(c.Position())
+		w.Resize(c.Size())
+	}
 	middle(r.f.unit, labelWidth+controlWidth+2*fieldGap, unitWidth)
 }
 
@@ -252,7 +260,11 @@ func (r *fieldRenderer) MinSize() fyne.Size {
 
 func (r *fieldRenderer) Refresh() { r.Layout(r.f.Size()); r.f.problem.Refresh() }
 func (r *fieldRenderer) Objects() []fyne.CanvasObject {
-	return []fyne.CanvasObject{r.f.label, r.f.control(), r.f.unit, r.f.problem}
+	all := []fyne.CanvasObject{r.f.label, r.f.control(), r.f.unit, r.f.problem}
+	if r.f.wheel != nil {
+		all = append(all, r.f.wheel)
+	}
+	return all
 }
 func (r *fieldRenderer) Destroy() {}
 

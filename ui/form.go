@@ -19,7 +19,8 @@ type form struct {
 	fields []*field
 	live   []func() // brought up to date when the result or the plan changes
 	fault  func(error)
-	shapes func() // opens the editor of own shapes
+	shapes func()                  // opens the editor of own shapes
+	turned func(*fyne.ScrollEvent) // scrolls what the form is in
 }
 
 func (f *form) add(o fyne.CanvasObject) { f.box.Add(o) }
@@ -95,6 +96,9 @@ func (f *form) plain(path, label, unit string) fieldSpec {
 func (f *form) put(spec fieldSpec) *field {
 	fl := newField(f.inches(spec))
 	fl.moved = f.box.Refresh
+	if fl.wheel != nil {
+		fl.wheel.turned = f.turned
+	}
 	f.fields = append(f.fields, fl)
 	f.add(fl)
 	f.mark(spec.path)

@@ -8,6 +8,7 @@ import (
 
 	"ellwand/geometry"
 	"ellwand/layout/drawing"
+	"ellwand/plan"
 )
 
 // A gore lies at the first end of the second length: what the length is called
@@ -67,5 +68,21 @@ func TestFiguresOfTwoLengthsDoNotRunTogether(t *testing.T) {
 		if got := strings.Join(figures, " "); got != c.want {
 			t.Errorf("at %g px to the cm the figures are %q; want %q", c.zoom, got, c.want)
 		}
+	}
+}
+
+func TestStripHasRoomForTheNamesOfLengths(t *testing.T) {
+	v, l := opened(t, "light")
+	bare := v.strip.seen(0).MinY
+	if err := v.b.do("lengths", func(p *plan.Plan) error {
+		p.Real.Lengths = []plan.ClothLength{{Name: "first", LengthCM: 310}, {Name: "second", LengthCM: 310}}
+		return nil
+	}); err != nil {
+		t.Fatal(err)
+	}
+	l.rest(v.b)
+	v.strip.fit()
+	if more := (bare - v.strip.seen(0).MinY) * float64(v.strip.zoom); more < 20 {
+		t.Errorf("over the cloth there is room of %g more; a name is 20 high", more)
 	}
 }

@@ -129,7 +129,7 @@ func (c *panelColumn) openNamed(name string) {
 
 func (c *panelColumn) build() {
 	p := c.all[c.at]
-	f := &form{b: c.b, box: container.NewVBox(), fault: c.fault, shapes: func() { c.shapes() }}
+	f := &form{b: c.b, box: container.NewVBox(), fault: c.fault, shapes: func() { c.shapes() }, turned: c.scroll.Scrolled}
 	f.heading(p.name)
 	f.note(p.about)
 	f.markPage(p.name)

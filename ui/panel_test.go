@@ -182,3 +182,15 @@ func TestPieceRenamedByTabKeepsFocusPickAndPlace(t *testing.T) {
 		t.Errorf("two pieces called body: error %v; picked is %q", err, v.b.picked)
 	}
 }
+
+// The wheel over a number scrolls the panel, as it does beside it.
+func TestWheelOverANumberScrollsThePanel(t *testing.T) {
+	v, _ := opened(t, "light")
+	v.panels.openNamed("Cloth")
+	entry := fieldAt(t, v, "cloth.finished_width_cm").entry
+	at := fyne.CurrentApp().Driver().AbsolutePositionForObject(entry).AddXY(20, 10)
+	test.Scroll(v.Canvas(), at, 0, -60)
+	if y := v.panels.scroll.Offset.Y; y != 60 {
+		t.Errorf("the panel is scrolled by %g; want 60", y)
+	}
+}

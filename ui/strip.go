@@ -174,9 +174,12 @@ func (s *strip) seen(beside float64) geometry.Rect {
 	from, to := s.onCloth(fyne.NewPos(0, 0)), s.onCloth(fyne.NewPos(s.Size().Width, s.Size().Height))
 	dx, dy := (to.X-from.X)*beside, (to.Y-from.Y)*beside
 	l, w := s.cloth()
-	edge := float64(stripEdge / s.zoom)
+	edge, over := float64(stripEdge/s.zoom), 0.0
+	if len(s.sheet.Lengths) > 0 { // their names stand over the cloth
+		over = float64(lengthNameRoom / s.zoom)
+	}
 	return geometry.Rect{
-		MinX: max(from.X-dx, -edge), MinY: max(from.Y-dy, -edge),
+		MinX: max(from.X-dx, -edge), MinY: max(from.Y-dy, -edge-over),
 		MaxX: min(to.X+dx, l+edge), MaxY: min(to.Y+dy, w+edge),
 	}
 }

@@ -69,6 +69,10 @@ func (b *brush) flaws() {
 	}
 }
 
+// lengthNameRoom is how high the name of a length stands over the cloth, in the
+// window's units.
+const lengthNameRoom = 28
+
 // lengthNames writes at each length's beginning what it is called: over the cloth
 // where the picture has room there, else on it, off the pieces if that can be.
 func (b *brush) lengthNames() {
