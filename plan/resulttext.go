@@ -2,6 +2,7 @@ package plan
 
 import (
 	"fmt"
+	"strconv"
 	"strings"
 
 	"ellwand/cloth"
@@ -21,9 +22,18 @@ func shown(cm float64, units string) float64 {
 // because the formulas are in cm.
 func lengthText(cm float64, units string) string {
 	if units == "inch" {
-		return fmt.Sprintf("%.2f in (%.1f cm)", cm/cmPerInch, cm)
+		return fmt.Sprintf("%s in (%s cm)", unsignedNought(cm/cmPerInch, 2), unsignedNought(cm, 1))
 	}
-	return fmt.Sprintf("%.1f cm", cm)
+	return unsignedNought(cm, 1) + " cm"
+}
+
+// unsignedNought is a number with so many decimals, and "0.0" for "-0.0".
+func unsignedNought(v float64, decimals int) string {
+	text := strconv.FormatFloat(v, 'f', decimals, 64)
+	if strings.Trim(text, "-0.") == "" {
+		return strings.TrimPrefix(text, "-")
+	}
+	return text
 }
 
 // Text is the printed reckoning: pieces, lay, every figure with what it comes
