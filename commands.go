@@ -168,7 +168,7 @@ func widths(ctx context.Context, o options, env environment) error {
 		seconds = o.seconds
 	}
 	progress := progressLine(env)
-	rows, err := plan.Widths(ctx, p, plan.Options{Seed: o.seed, Threads: o.threads, Seconds: seconds},
+	rows, err := plan.Widths(ctx, p, nil, plan.Options{Seed: o.seed, Threads: o.threads, Seconds: seconds},
 		func(done, all int) { progress("width %d of %d", done, all) })
 	progress("")
 	if err != nil {

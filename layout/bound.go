@@ -20,8 +20,10 @@ import (
 //
 // For up to eight rectangles it is the shortest length itself, where that is
 // proved quickly and no gap, flaw, pin or tie makes it longer.
-func LowerBound(p Problem) float64 {
-	ctx := context.Background()
+func LowerBound(p Problem) float64 { return LowerBoundContext(context.Background(), p) }
+
+// LowerBoundContext is LowerBound, or less once ctx is done.
+func LowerBoundContext(ctx context.Context, p Problem) float64 {
 	low := quickBound(ctx, p)
 	if low == 0 {
 		return 0

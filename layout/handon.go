@@ -4,7 +4,7 @@ import "context"
 
 // handOn tries lay l of the width at place n on those beyond it, step by step,
 // until that makes none of two shorter.
-func (st *widthStudy) handOn(ctx context.Context, n, step int, l Lay, found map[int]Lay) {
+func (st *widthStudy) handOn(ctx context.Context, n, step int, l Lay, found lookedAt) {
 	for k, fails := n+step, 0; k >= 0 && k < len(st.order) && fails < 2 && ctx.Err() == nil; k += step {
 		known := st.lays[st.order[k]]
 		if len(known.Placements) == 0 {
@@ -12,8 +12,9 @@ func (st *widthStudy) handOn(ctx context.Context, n, step int, l Lay, found map[
 		}
 		w := st.searchAt(ctx, k, known, st.s.MaxSteps)
 		w.start(l)
+		found.tried[k] = true
 		if now := w.best.get(); now.LengthCM < known.LengthCM-exactCM {
-			found[k], l, fails = now, now, 0
+			found.lays[k], l, fails = now, now, 0
 		} else {
 			fails++
 		}

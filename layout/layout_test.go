@@ -263,7 +263,7 @@ func TestWiderClothIsNeverLonger(t *testing.T) {
 	p := tunic()
 	widths := []float64{70, 58, 62, 50, 66}
 	told := map[int]float64{}
-	lays, err := Widths(context.Background(), p, widths, Settings{Seed: 7, MaxSteps: 20, Threads: 2}, 0, func(i int, l Lay) {
+	study, err := Widths(context.Background(), p, widths, nil, Settings{Seed: 7, MaxSteps: 20, Threads: 2}, 0, func(i int, l Lay) {
 		if before, ok := told[i]; ok && l.LengthCM >= before {
 			t.Errorf("at %g cm %g cm is told after %g cm", widths[i], l.LengthCM, before)
 		}
@@ -272,6 +272,7 @@ func TestWiderClothIsNeverLonger(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
+	lays := study.Lays
 	if len(told) != len(widths)-1 || len(lays[3].Placements) != 0 {
 		t.Errorf("told of %d widths; the body does not fit 50 cm, yet it has %d placements", len(told), len(lays[3].Placements))
 	}

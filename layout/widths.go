@@ -10,27 +10,38 @@ import (
 	"time"
 )
 
-// Widths lays base at each of the widths, in cm, and gives the lays in the
-// order asked. Each width has a first lay; then as many widths as s.Threads are
-// searched at a time, those first near which little was searched and whose cloth
-// is most against widths near them. What is found is tried on the widths to
-// either side: on wider cloth it is legal, unless ground is in the way, and is
-// pushed together; on narrower cloth what sticks out is pushed in and driven
-// apart. A lay that happens to leave a selvedge free serves narrower cloth as it
-// is. So length does not grow with width.
+// Study is what is found at each of some widths, in the order they were asked.
+type Study struct {
+	// Lays is a lay for each width; without placements and of no length where
+	// the items cannot be laid.
+	Lays []Lay
+	// Searched says where more was tried than a first lay, or no lay can be
+	// shorter.
+	Searched []bool
+}
+
+// Widths lays base at each of the widths, in cm. Each has a first lay; then as
+// many widths as s.Threads are searched at a time, those first near which little
+// was searched and whose cloth is most against widths near them. What is found
+// is tried on the widths to either side: on wider cloth it is legal, unless
+// ground is in the way, and is pushed together; on narrower cloth what sticks
+// out is pushed in and driven apart. A lay that happens to leave a selvedge free
+// serves narrower cloth as it is. So length does not grow with width. known is
+// lays that there are already, of any width: they serve as if found first, and
+// nothing is longer than they allow.
 //
-// The time in all is shared by the searches; with none, s.MaxSteps bounds each
-// instead, and without that the lays are first ones. The same seed, steps and
-// threads give the same lays. A width at which the items cannot be laid gets a
-// lay without placements and of no length. progress (may be nil) is told the
-// place in widthsCM of each lay as it becomes known or shorter, one at a time.
-// When ctx is done, the lays so far are given with ctx's error.
-func Widths(ctx context.Context, base Problem, widthsCM []float64, s Settings, inAll time.Duration, progress func(i int, l Lay)) ([]Lay, error) {
+// The time in all is shared by the searches, first lays taking a part of it at
+// most; with none, s.MaxSteps bounds each search instead, and without that the
+// lays are first ones. The same seed, steps and threads give the same lays.
+// progress (may be nil) is told the place in widthsCM of each lay as it becomes
+// known or shorter, one at a time. When ctx is done, what there is so far is
+// given with ctx's error.
+func Widths(ctx context.Context, base Problem, widthsCM []float64, known []Lay, s Settings, inAll time.Duration, progress func(i int, l Lay)) (Study, error) {
 	st := &widthStudy{ctx: ctx, base: base, widths: widthsCM, s: s, lays: make([]Lay, len(widthsCM)), progress: progress}
 	least := NarrowestCM(base)
 	for i, w := range widthsCM {
 		if !(w > 0 && w <= maxCM) {
-			return nil, fmt.Errorf("width %d is %v cm; accepted is more than 0 to %d cm", i+1, w, int(maxCM))
+			return Study{}, fmt.Errorf("width %d is %v cm; accepted is more than 0 to %d cm", i+1, w, int(maxCM))
 		}
 		st.lays[i].WidthCM = w
 	}
@@ -39,13 +50,16 @@ func Widths(ctx context.Context, base Problem, widthsCM []float64, s Settings, i
 			st.order = append(st.order, i)
 		}
 	}
+	n := len(st.order)
+	st.searched, st.inVain, st.floors, st.tried = make([]int, n), make([]int, n), make([]float64, n), make([]bool, n)
 	now := nowOf(ctx)
 	began := now()
-	if err := st.first(); err != nil || len(st.order) == 0 {
-		return st.lays, err
+	st.takeKnown(known)
+	if err := st.first(inAll); err != nil || n == 0 {
+		return st.study(), err
 	}
 	st.shareModel()
-	searches := searchesEach * len(st.order)
+	searches := searchesEach * n
 	waves := (searches + st.atOnce() - 1) / st.atOnce()
 	for ; waves > 0; waves-- {
 		var each time.Duration
@@ -56,14 +70,15 @@ func Widths(ctx context.Context, base Problem, widthsCM []float64, s Settings, i
 			break
 		}
 		if err := ctx.Err(); err != nil {
-			return st.lays, err
+			return st.study(), err
 		}
 	}
-	return st.lays, nil
+	return st.study(), nil
 }
 
 const (
 	searchesEach = 1    // how often each width is searched, on average
+	firstShare   = 0.3  // of the time in all, for first lays at most
 	handOnShare  = 0.25 // of a search's time, for trying what it found on other widths
 	nearWidths   = 5    // how many widths to either side a width is compared with
 )
@@ -80,6 +95,16 @@ type widthStudy struct {
 	floors   []float64 // by place in order: no lay there can be shorter
 	searched []int     // by place in order: how often
 	inVain   []int     // by place in order: how often without gain
+	tried    []bool    // by place in order: whether any search ran there, or began from a lay near it
+}
+
+func (st *widthStudy) study() Study {
+	out := Study{st.lays, make([]bool, len(st.lays))}
+	for n, i := range st.order {
+		l := st.lays[i]
+		out.Searched[i] = st.tried[n] || len(l.Placements) > 0 && Shortest(l.LengthCM, st.floors[n])
+	}
+	return out
 }
 
 func (st *widthStudy) atOnce() int { return max(1, st.s.Threads) }
@@ -90,22 +115,76 @@ func (st *widthStudy) at(i int) Problem {
 	return p
 }
 
-// first is a first lay at every width.
-func (st *widthStudy) first() error {
-	for _, i := range st.order {
-		l, err := FirstContext(st.ctx, st.at(i))
-		if st.ctx.Err() != nil {
-			return st.ctx.Err()
+// takeKnown takes lays that there are already wherever they serve.
+func (st *widthStudy) takeKnown(known []Lay) {
+	for _, l := range known {
+		if len(l.Placements) != len(st.base.Items) || len(l.Placements) == 0 {
+			continue
 		}
-		if err == nil {
-			st.take(i, l)
-		}
+		l.LengthCM = lengthOf(st.base, l.Placements)
+		st.take(-1, l)
 	}
-	st.searched, st.inVain, st.floors = make([]int, len(st.order)), make([]int, len(st.order)), make([]float64, len(st.order))
-	for n, i := range st.order {
-		st.floors[n] = quickBound(st.ctx, st.at(i))
+}
+
+// first is a first lay at every width, as far as a share of the time goes. Then
+// the lays of narrower cloth serve, or the pieces' boxes in rows where ground
+// forbids that. Widths are taken far apart at first, then between, so that none
+// is far from one that had its time.
+func (st *widthStudy) first(inAll time.Duration) error {
+	ctx, cancel := st.within(inAll, firstShare)
+	defer cancel()
+	spread := spreadOut(len(st.order))
+	lays, floors := make([]Lay, len(st.order)), make([]float64, len(st.order))
+	for len(spread) > 0 {
+		some := spread[:min(st.atOnce(), len(spread))]
+		spread = spread[len(some):]
+		st.sideBySide(some, func(_, n int) {
+			p := st.at(st.order[n])
+			if ctx.Err() == nil || len(st.lays[st.order[n]].Placements) == 0 {
+				lays[n], _ = FirstContext(ctx, p)
+			}
+			floors[n] = quickBound(ctx, p)
+		})
+		if err := st.ctx.Err(); err != nil {
+			return err
+		}
+		for _, n := range some {
+			if st.floors[n] = floors[n]; len(lays[n].Placements) > 0 {
+				st.take(st.order[n], lays[n])
+			}
+		}
 	}
 	return nil
+}
+
+// spreadOut is the numbers 0 to n−1, both ends first and then always the middle
+// of what lies between.
+func spreadOut(n int) []int {
+	if n < 2 {
+		return []int{0}[:n]
+	}
+	out := []int{0, n - 1}
+	for between := [][2]int{{0, n - 1}}; len(between) > 0; between = between[1:] {
+		from, to := between[0][0], between[0][1]
+		if mid := (from + to) / 2; mid > from {
+			out = append(out, mid)
+			between = append(between, [2]int{from, mid}, [2]int{mid, to})
+		}
+	}
+	return out
+}
+
+// sideBySide does some at the same time and waits for all.
+func (st *widthStudy) sideBySide(some []int, do func(k, n int)) {
+	var wg sync.WaitGroup
+	for k, n := range some {
+		wg.Add(1)
+		go func() {
+			defer wg.Done()
+			do(k, n)
+		}()
+	}
+	wg.Wait()
 }
 
 // shareModel makes what all widths have in common ready once: what pairs of
@@ -132,22 +211,15 @@ func (st *widthStudy) wave(each time.Duration) bool {
 	if len(some) == 0 {
 		return false
 	}
-	found := make([]map[int]Lay, len(some))
-	var wg sync.WaitGroup
+	found := make([]lookedAt, len(some))
+	st.sideBySide(some, func(k, n int) { found[k] = st.search(n, each) })
 	for k, n := range some {
-		wg.Add(1)
-		go func() {
-			defer wg.Done()
-			found[k] = st.search(n, each)
-		}()
-	}
-	wg.Wait()
-	for k, n := range some {
-		if _, ok := found[k][n]; !ok {
+		if _, ok := found[k].lays[n]; !ok {
 			st.inVain[n]++
 		}
 		for n := range st.order {
-			if l, ok := found[k][n]; ok {
+			st.tried[n] = st.tried[n] || found[k].tried[n]
+			if l, ok := found[k].lays[n]; ok {
 				st.take(st.order[n], l)
 			}
 		}
@@ -198,28 +270,37 @@ func (st *widthStudy) urge(n int) float64 {
 	return (lag + 0.02) / (1 + near)
 }
 
-// search is lays for the width at place n in order, and for others near it, that
-// are shorter than what is known there.
-func (st *widthStudy) search(n int, each time.Duration) map[int]Lay {
+// lookedAt is what one search gives, by place in order: lays shorter than what is
+// known there, and where any were looked for.
+type lookedAt struct {
+	lays  map[int]Lay
+	tried map[int]bool
+}
+
+// search is lays for the width at place n in order, and for others near it.
+func (st *widthStudy) search(n int, each time.Duration) lookedAt {
 	i := st.order[n]
 	s := Settings{Seed: st.s.Seed + uint64(st.searched[n]), Threads: 1, MaxSteps: st.s.MaxSteps}
 	known := st.lays[i]
+	found := lookedAt{map[int]Lay{}, map[int]bool{}}
 	if st.wide == nil {
 		ctx, cancel := st.within(each, 1)
 		defer cancel()
-		if l, err := Improve(ctx, st.at(i), known, s, nil); err == nil && l.LengthCM < known.LengthCM {
-			return map[int]Lay{n: l}
+		l, err := Improve(ctx, st.at(i), known, s, nil)
+		found.tried[n] = err == nil
+		if err == nil && l.LengthCM < known.LengthCM {
+			found.lays[n] = l
 		}
-		return nil
+		return found
 	}
 	ctx, cancel := st.within(each, 1-handOnShare)
 	defer cancel()
 	w := st.searchAt(ctx, n, known, s.MaxSteps)
 	w.run()
 	l := w.best.get()
-	found := map[int]Lay{}
+	found.tried[n] = true
 	if l.LengthCM < known.LengthCM {
-		found[n] = l
+		found.lays[n] = l
 	}
 	for _, step := range []int{-1, 1} {
 		ctx, cancel := st.within(each, handOnShare/2)
@@ -244,8 +325,8 @@ func (st *widthStudy) searchAt(ctx context.Context, n int, known Lay, maxSteps i
 	return newSearch(m, rng, newClock(ctx, maxSteps), &record{p: m.p, lay: known}, newSkyline(m).bound(st.floors[n]))
 }
 
-// take keeps l for width i, and for every other width that it serves better
-// than what is known.
+// take keeps l, checked at width i, for that and for every other width that it
+// serves better than what is known. Where i is below 0 nothing is checked yet.
 func (st *widthStudy) take(i int, l Lay) {
 	needs := 0.0
 	for k, pl := range l.Placements {

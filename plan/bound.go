@@ -6,6 +6,7 @@ import (
 	"reflect"
 	"sync"
 	"sync/atomic"
+	"time"
 
 	"ellwand/layout"
 )
@@ -75,17 +76,59 @@ func (r *Result) BoundText(units string) string {
 func (r WidthRow) ProvedShortest() bool { return layout.Shortest(r.LengthCM, r.LowerBoundCM) }
 
 // boundsAtOnce is the number of pieces up to which the whole bound of a width is
-// quickly worked out; with more it takes some hundredths of a second each.
+// worked out in some tenths of a second; with more the quick one serves.
 const boundsAtOnce = 24
 
-// bound is the length that no lay at the width of row i can be below.
-func (st *widthStudy) bound(i int, p layout.Problem) float64 {
-	if known, ok := st.bounds[i]; ok {
-		return known
+// boundTime is what the bounds of all widths may take of a study's seconds.
+func (st *widthStudy) boundTime() time.Duration {
+	if len(st.base.Items) > boundsAtOnce {
+		return 0
 	}
-	if len(p.Items) > boundsAtOnce || st.ctx.Err() != nil && st.ctx.Err() == context.Canceled {
-		return layout.QuickBound(p)
+	return max(time.Second, seconds(st.o.Seconds)/10)
+}
+
+// boundAll works out the length that no lay can be below at the widths that
+// have a lay, several at a time: quick ones all, whole ones as long as there is
+// time. What holds of wider cloth holds of narrower too, for a lay on that lies
+// on the wider as well.
+func (st *widthStudy) boundAll() {
+	ctx, cancel := context.WithTimeout(st.ctx, st.boundTime())
+	defer cancel()
+	todo := make(chan int)
+	var wg sync.WaitGroup
+	bounds := make([]float64, len(st.widthsCM))
+	for range max(1, st.o.Threads) {
+		wg.Add(1)
+		go func() {
+			defer wg.Done()
+			for i := range todo {
+				p := st.base
+				p.WidthCM = st.widthsCM[i]
+				if bounds[i] = layout.QuickBound(p); ctx.Err() == nil {
+					bounds[i] = max(bounds[i], layout.LowerBoundContext(ctx, p))
+				}
+			}
+		}()
 	}
-	st.bounds[i] = layout.LowerBound(p)
-	return st.bounds[i]
+	for _, i := range thinnedFirst(sortedKeys(st.lays)) {
+		todo <- i
+	}
+	close(todo)
+	wg.Wait()
+	least := 0.0
+	for i := len(bounds) - 1; i >= 0; i-- {
+		least = max(least, bounds[i])
+		st.bounds[i] = least
+	}
+}
+
+// thinnedFirst is every fourth from the last down, then those between.
+func thinnedFirst(all []int) []int {
+	var out []int
+	for k := range 4 {
+		for i := len(all) - 1 - k; i >= 0; i -= 4 {
+			out = append(out, all[i])
+		}
+	}
+	return out
 }

@@ -122,12 +122,12 @@ func TestPiecesThatWantASelvedgeGetOne(t *testing.T) {
 
 func TestWidthStudyKeepsFlawsAndSelvedges(t *testing.T) {
 	p := starterWith(t, bandAndStrip+"real_cloth:\n  flaws: [{name: broken pick, from_cm: 100, to_cm: 101}]\n")
-	rows, err := Widths(context.Background(), p, Options{Seed: 1}, nil)
+	rows, err := Widths(context.Background(), p, nil, Options{Seed: 1}, nil)
 	if err != nil || len(rows) < 5 {
 		t.Fatalf("%d rows, %v", len(rows), err)
 	}
 	p.Real = RealCloth{}
-	clear, err := Widths(context.Background(), p, Options{Seed: 1}, nil)
+	clear, err := Widths(context.Background(), p, nil, Options{Seed: 1}, nil)
 	if err != nil || clear[0].LengthCM >= rows[0].LengthCM {
 		t.Errorf("%g cm with a flaw right across, %g without (%v)", rows[0].LengthCM, clear[0].LengthCM, err)
 	}

@@ -26,10 +26,7 @@ func LayAsLeft(p *Plan, pr *Prepared) (layout.Lay, bool) {
 	if len(faults) > 0 || len(lay.Placements) == 0 {
 		return layout.Lay{}, false
 	}
-	lay.LengthCM = 0
-	for i, it := range pr.Problem.Items {
-		lay.LengthCM = max(lay.LengthCM, layout.Placed(it, lay.Placements[i]).Bounds().MaxX)
-	}
+	lay.LengthCM = reach(pr.Problem, lay)
 	return lay, true
 }
 
@@ -123,10 +120,7 @@ func (p *Plan) savedLay(pr *Prepared) (layout.Lay, []string) {
 		return layout.Lay{}, faults
 	}
 	if lay.LengthCM <= 0 || len(pr.Problem.Lengths) > 0 {
-		lay.LengthCM = 0
-		for i, it := range pr.Problem.Items {
-			lay.LengthCM = max(lay.LengthCM, layout.Placed(it, lay.Placements[i]).Bounds().MaxX)
-		}
+		lay.LengthCM = reach(pr.Problem, lay)
 	}
 	return lay, nil
 }

@@ -19,6 +19,19 @@ type WidthRow struct {
 	Warps        int     `json:"warps"`         // warps that the cloth takes
 	Fits         bool    `json:"fits"`          // all pieces, within the warp and wool there are
 	Why          string  `json:"why,omitempty"` // why it does not fit
+	Searched     bool    `json:"searched"`      // whether more than a first lay was tried at this width
+}
+
+// OnlyFirst is how many widths the time did not reach: they were laid for a
+// first time, or take the lay of narrower cloth, and may well go shorter.
+func OnlyFirst(rows []WidthRow) int {
+	n := 0
+	for _, r := range rows {
+		if !r.Searched {
+			n++
+		}
+	}
+	return n
 }
 
 // Narrowest is the row of least width that fits; false when none does.

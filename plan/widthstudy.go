@@ -17,10 +17,12 @@ import (
 const maxWidths = 60
 
 // Widths is the cloth at every finished width in whole dents, from the
-// narrowest that takes every piece to the widest the loom weaves. o.Seconds is
-// shared by all widths. When ctx is done, the rows so far are given with ctx's
-// error.
-func Widths(ctx context.Context, p *Plan, o Options, progress func(done, all int)) ([]WidthRow, error) {
+// narrowest that takes every piece to the widest the loom weaves, and at the
+// width of the lay there is. That is shown's, which may be nil, and the one kept
+// in the plan, as far as they still serve: no row as wide or wider is longer.
+// o.Seconds is shared by all widths. When ctx is done, the rows so far are given
+// with ctx's error.
+func Widths(ctx context.Context, p *Plan, shown *Result, o Options, progress func(done, all int)) ([]WidthRow, error) {
 	pr, err := prepareItems(p)
 	if err != nil {
 		return nil, err
@@ -41,19 +43,84 @@ func Widths(ctx context.Context, p *Plan, o Options, progress func(done, all int
 	if len(chosen) > 1 {
 		gap = chosen[1] - chosen[0]
 	}
-	st := &widthStudy{ctx, p, pr.Problem, o, map[int]layout.Lay{}, map[int]float64{}, all}
-	left := max(0, o.Seconds) * float64(gap) / float64(len(chosen)+gap)
-	if err := st.lay(chosen, o.Seconds-left, progress); err != nil {
+	st := &widthStudy{ctx: ctx, p: p, base: pr.Problem, o: o, known: presentLays(p, pr, shown),
+		lays: map[int]layout.Lay{}, searched: map[int]bool{}, bounds: map[int]float64{}, widthsCM: all}
+	for _, l := range st.known {
+		chosen = st.withWidth(l.WidthCM, chosen)
+	}
+	secs := max(0, o.Seconds)
+	secs -= min(secs/10, st.boundTime().Seconds())
+	left := secs * float64(gap) / float64(len(chosen)+gap)
+	if err := st.lay(chosen, secs-left, progress); err != nil {
 		rows, _ := st.rows()
 		return rows, err
 	}
 	if err := st.refine(chosen, left); err != nil {
-		return nil, err
+		rows, _ := st.rows()
+		return rows, err
 	}
 	if progress != nil {
 		progress(len(chosen), len(chosen))
 	}
 	return st.rows()
+}
+
+// presentLays is the lay shown and the one kept in the plan, those that place
+// the study's pieces soundly on cloth of their own width.
+func presentLays(p *Plan, pr *Prepared, shown *Result) []layout.Lay {
+	var out []layout.Lay
+	add := func(l layout.Lay) {
+		at := pr.Problem
+		at.WidthCM = l.WidthCM
+		l.LengthCM = reach(at, l)
+		if layout.Check(at, l) == nil {
+			out = append(out, l)
+		}
+	}
+	if kept, ok := LayAsLeft(p, pr); ok {
+		kept.WidthCM = p.Lay.WidthCM
+		add(kept)
+	}
+	same := func(a, b layout.Item) bool { return a.ID == b.ID }
+	if shown != nil && slices.EqualFunc(shown.Prepared.Problem.Items, pr.Problem.Items, same) {
+		add(shown.Lay)
+	}
+	return out
+}
+
+// reach is the length of strip that a lay's pieces reach over.
+func reach(p layout.Problem, l layout.Lay) float64 {
+	far := 0.0
+	for i, it := range p.Items {
+		far = max(far, layout.Placed(it, l.Placements[i]).Bounds().MaxX)
+	}
+	return far
+}
+
+// sameWidthCM is how near two widths are that count as one: far less than a dent.
+const sameWidthCM = 1e-3
+
+// withWidth puts one more width, at which the pieces are known to lie, among
+// those of the study and those chosen of them, if the loom weaves it.
+func (st *widthStudy) withWidth(widthCM float64, chosen []int) []int {
+	all := st.widthsCM
+	k, _ := slices.BinarySearch(all, widthCM-sameWidthCM)
+	if k == len(all) {
+		return chosen
+	}
+	if all[k] > widthCM+sameWidthCM {
+		st.widthsCM = slices.Insert(slices.Clone(all), k, widthCM)
+		chosen = slices.Clone(chosen)
+		for n := range chosen {
+			if chosen[n] >= k {
+				chosen[n]++
+			}
+		}
+	}
+	if n, there := slices.BinarySearch(chosen, k); !there {
+		chosen = slices.Insert(chosen, n, k)
+	}
+	return chosen
 }
 
 // thinned is at most `most` of the numbers 0 to n−1, evenly spread, the first
@@ -78,8 +145,10 @@ type widthStudy struct {
 	p        *Plan
 	base     layout.Problem
 	o        Options
+	known    []layout.Lay // that there were before
 	lays     map[int]layout.Lay
-	bounds   map[int]float64 // no lay there can be shorter, by index of width, where worked out
+	searched map[int]bool
+	bounds   map[int]float64 // no lay there can be shorter
 	widthsCM []float64
 }
 
@@ -105,8 +174,12 @@ func (st *widthStudy) lay(some []int, secs float64, progress func(done, all int)
 			progress(done, len(some))
 		}
 	}
-	lays, err := layout.Widths(st.ctx, st.base, widths, layout.Settings{Seed: st.o.Seed, Threads: st.o.Threads}, seconds(max(0, secs)), found)
-	for n, l := range lays {
+	there := slices.Clone(st.known)
+	for _, i := range sortedKeys(st.lays) {
+		there = append(there, st.lays[i])
+	}
+	study, err := layout.Widths(st.ctx, st.base, widths, there, layout.Settings{Seed: st.o.Seed, Threads: st.o.Threads}, seconds(max(0, secs)), found)
+	for n, l := range study.Lays {
 		if len(l.Placements) == 0 {
 			continue
 		}
@@ -115,7 +188,7 @@ func (st *widthStudy) lay(some []int, secs float64, progress func(done, all int)
 		if err := layout.Check(p, l); err != nil {
 			return fmt.Errorf("the lay found at %.1f cm is not sound: %w", p.WidthCM, err)
 		}
-		st.lays[some[n]] = l
+		st.lays[some[n]], st.searched[some[n]] = l, study.Searched[n]
 	}
 	if err != nil {
 		return err
@@ -133,7 +206,7 @@ func (st *widthStudy) refine(chosen []int, secs float64) error {
 		if _, ok := st.lays[i]; !ok {
 			continue
 		}
-		row, err := st.row(i)
+		row, err := st.row(i) // without its bound yet
 		if err != nil {
 			return err
 		}
@@ -155,6 +228,7 @@ func (st *widthStudy) refine(chosen []int, secs float64) error {
 // rows is a row for every width laid, from the narrowest up.
 func (st *widthStudy) rows() ([]WidthRow, error) {
 	rows := []WidthRow{}
+	st.boundAll()
 	var shortest layout.Lay // of narrower cloth
 	for i := range st.widthsCM {
 		l, ok := st.lays[i]
@@ -191,11 +265,12 @@ func (st *widthStudy) row(i int) (WidthRow, error) {
 	problem := st.base
 	problem.WidthCM = lay.WidthCM
 	row := WidthRow{
-		WidthCM: lay.WidthCM, LengthCM: lay.LengthCM, LowerBoundCM: st.bound(i, problem), AreaCM2: lay.WidthCM * lay.LengthCM,
+		WidthCM: lay.WidthCM, LengthCM: lay.LengthCM, LowerBoundCM: st.bounds[i], AreaCM2: lay.WidthCM * lay.LengthCM,
 		UsePercent: layout.UsePercent(problem, lay),
 		WarpM:      float64(c.Ends) * c.WarpLengthCM / 100,
 		Warps:      max(1, c.Warps),
 	}
+	row.Searched = st.searched[i] || row.ProvedShortest()
 	for _, y := range c.Yarns {
 		row.WeftM += y.LengthM
 		row.MassG += y.MassG
@@ -249,6 +324,9 @@ func WidthsText(rows []WidthRow, units string) string {
 		b.WriteString("; proved: this one is as short as can be")
 	}
 	b.WriteString(".\n")
+	if n := OnlyFirst(rows); n > 0 {
+		fmt.Fprintf(&b, "%d of %d widths were only laid for a first time, as there was no time to search them: they may go shorter.\n", n, len(rows))
+	}
 	if n, ok := Narrowest(rows); ok {
 		fmt.Fprintf(&b, "The narrowest that fits is %s wide and %s long.\n", lengthText(n.WidthCM, units), lengthText(n.LengthCM, units))
 	} else {

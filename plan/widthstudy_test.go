@@ -2,6 +2,7 @@ package plan
 
 import (
 	"context"
+	"fmt"
 	"slices"
 	"strings"
 	"testing"
@@ -13,7 +14,7 @@ func TestWidthsFromTheNarrowestToTheLoom(t *testing.T) {
 	p := ferryman("tunic")
 	p.Cloth.FinishedWidthCM = 0
 	last := 0
-	rows, err := Widths(context.Background(), p, Options{Seconds: 0}, func(done, all int) {
+	rows, err := Widths(context.Background(), p, nil, Options{Seconds: 0}, func(done, all int) {
 		if done < last || done > all {
 			t.Errorf("%d of %d done", done, all)
 		}
@@ -37,7 +38,7 @@ func TestWidthsFromTheNarrowestToTheLoom(t *testing.T) {
 
 func TestTooLittleWarpIsSaid(t *testing.T) {
 	p := ferryman("tunic")
-	rows, err := Widths(context.Background(), p, Options{}, nil)
+	rows, err := Widths(context.Background(), p, nil, Options{}, nil)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -54,7 +55,7 @@ func TestTooLittleWarpIsSaid(t *testing.T) {
 			p.Yarns[i].HaveInHand, p.Yarns[i].InHandM = true, rows[0].WarpM*0.3
 		}
 	}
-	short, err := Widths(context.Background(), p, Options{}, nil)
+	short, err := Widths(context.Background(), p, nil, Options{}, nil)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -71,7 +72,7 @@ func TestTooLittleWarpIsSaid(t *testing.T) {
 func TestNarrowestWidthForOneWarpIsFoundToTheDent(t *testing.T) {
 	p := ferryman("tunic")
 	p.Loom.MaxWarpM, p.Loom.MaxReedWidthCM = 5.838, 130
-	rows, err := Widths(context.Background(), p, Options{}, nil)
+	rows, err := Widths(context.Background(), p, nil, Options{}, nil)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -92,7 +93,7 @@ func TestNarrowestWidthForOneWarpIsFoundToTheDent(t *testing.T) {
 func TestNoWidthTakesAPieceWiderThanTheLoom(t *testing.T) {
 	p := planks()
 	p.Loom.MaxReedWidthCM = 15
-	rows, err := Widths(context.Background(), p, Options{}, nil)
+	rows, err := Widths(context.Background(), p, nil, Options{}, nil)
 	if err != nil || rows == nil || len(rows) != 0 || !strings.Contains(WidthsText(rows, "cm"), "no width") {
 		t.Errorf("%v, %v", rows, err)
 	}
@@ -100,13 +101,90 @@ func TestNoWidthTakesAPieceWiderThanTheLoom(t *testing.T) {
 
 func TestStoppedStudyGivesWhatItHas(t *testing.T) {
 	ctx, stop := context.WithCancel(context.Background())
-	rows, err := Widths(ctx, planks(), Options{}, func(done, _ int) {
+	rows, err := Widths(ctx, planks(), nil, Options{}, func(done, _ int) {
 		if done == 3 {
 			stop()
 		}
 	})
 	if err == nil || len(rows) < 3 {
 		t.Errorf("%d rows, %v", len(rows), err)
+	}
+}
+
+// A lay that was searched for, 0.35 cm off the whole dents: with no time for the
+// study it is the row at its width, and no wider cloth is longer.
+func TestWidthStudyIsNeverLongerThanTheLayThereIs(t *testing.T) {
+	p := ferryman("tunic")
+	wide := cloth.WidthSteps(p.setting(), p.Loom, 0)
+	p.Cloth.FinishedWidthCM = wide[len(wide)-8] + 0.35
+	r, err := Work(context.Background(), p, Options{Seconds: 0.5, Seed: 1, Threads: 1})
+	if err != nil {
+		t.Fatal(err)
+	}
+	kept := p.Clone()
+	kept.KeepLay(r)
+	for name, study := range map[string]func() ([]WidthRow, error){
+		"kept":  func() ([]WidthRow, error) { return Widths(context.Background(), kept, nil, Options{}, nil) },
+		"shown": func() ([]WidthRow, error) { return Widths(context.Background(), p, r, Options{}, nil) },
+	} {
+		rows, err := study()
+		if err != nil {
+			t.Fatal(err)
+		}
+		at := slices.IndexFunc(rows, func(r WidthRow) bool { return r.WidthCM == p.Cloth.FinishedWidthCM })
+		if at < 0 {
+			t.Fatalf("%s: no row at the plan's %g cm", name, p.Cloth.FinishedWidthCM)
+		}
+		for _, row := range rows[at:] {
+			if row.LengthCM > r.ClothCM()+1e-9 {
+				t.Errorf("%s: %g cm wide it is %g cm long; the lay there is at %g cm is %g cm", name, row.WidthCM, row.LengthCM, r.Lay.WidthCM, r.ClothCM())
+			}
+		}
+		for i := 1; i < len(rows); i++ {
+			if rows[i].LengthCM > rows[i-1].LengthCM+1e-9 || rows[i].WidthCM <= rows[i-1].WidthCM {
+				t.Errorf("%s: %g × %g cm after %g × %g cm", name, rows[i].WidthCM, rows[i].LengthCM, rows[i-1].WidthCM, rows[i-1].LengthCM)
+			}
+		}
+	}
+}
+
+// A lay whose pieces lie too near each other for the gap there is now.
+func TestWidthStudyLeavesALayThatServesNoMore(t *testing.T) {
+	p := ferryman("tunic")
+	r := laid(t, p)
+	p.KeepLay(r)
+	rows, err := Widths(context.Background(), p, r, Options{}, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	p.GapCM += 3
+	larger, err := Widths(context.Background(), p, r, Options{}, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if last := len(larger) - 1; larger[last].AreaCM2 <= rows[len(rows)-1].AreaCM2 {
+		t.Errorf("with a wider gap it takes no more cloth: %g and %g cm²", larger[last].AreaCM2, rows[len(rows)-1].AreaCM2)
+	}
+}
+
+func TestWidthStudySaysHowManyWidthsItDidNotSearch(t *testing.T) {
+	rows, err := Widths(context.Background(), ferryman("tunic"), nil, Options{}, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	n := OnlyFirst(rows)
+	if n == 0 || n > len(rows) {
+		t.Fatalf("%d of %d widths were not searched in no time", n, len(rows))
+	}
+	says := fmt.Sprintf("%d of %d widths were only laid for a first time", n, len(rows))
+	if text := WidthsText(rows, "cm"); !strings.Contains(text, says) {
+		t.Errorf("the table does not say %q:\n%s", says, text)
+	}
+	for i := range rows {
+		rows[i].Searched = true
+	}
+	if text := WidthsText(rows, "cm"); strings.Contains(text, "first time") {
+		t.Errorf("all were searched, but:\n%s", text)
 	}
 }
 

@@ -222,11 +222,15 @@ func (b *bench) begin() {
 	})
 }
 
-// widths works the width table out beside the window.
+// widths works the width table out beside the window, from the lay shown on.
 func (b *bench) widths(ctx context.Context, progress func(done, all int), done func([]plan.WidthRow, error)) {
 	p := b.plan().Clone()
+	var shown *plan.Result
+	if b.current() {
+		shown = b.shown
+	}
 	b.spawn(func() {
-		rows, err := plan.Widths(ctx, p, plan.Options{Seed: 1, Threads: threads(), Seconds: b.study},
+		rows, err := plan.Widths(ctx, p, shown, plan.Options{Seed: 1, Threads: threads(), Seconds: b.study},
 			func(n, all int) { b.onWindow(func() { progress(n, all) }) })
 		b.onWindow(func() { done(rows, err) })
 	})

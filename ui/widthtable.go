@@ -226,7 +226,11 @@ func (t *widthTable) state(running bool) string {
 	case len(t.rows) == 0:
 		return words("The loom weaves no width at which every piece fits.")
 	case sameButWidth(t.of, t.b.plan()):
-		return words("%d widths. Click on one to weave that wide; undo goes back.", len(t.rows))
+		text := words("%d widths. Click on one to weave that wide; undo goes back.", len(t.rows))
+		if n := plan.OnlyFirst(t.rows); n > 0 {
+			text += " " + words("%d of them were only laid for a first time, as there was no time to search them: they may go shorter.", n)
+		}
+		return text
 	}
 	return words("The plan has changed since: work the widths out again.")
 }

@@ -7,6 +7,8 @@ import (
 	"math"
 	"os"
 	"path/filepath"
+	"slices"
+	"strconv"
 	"strings"
 	"testing"
 	"time"
@@ -291,6 +293,29 @@ func TestEveryDraftOpensFromTheGarmentPanel(t *testing.T) {
 		if f.problem.text != "" || v.b.plan().Draft != d {
 			t.Errorf("%q: the draft is %q; it says %q", d, v.b.plan().Draft, f.problem.text)
 		}
+	}
+}
+
+// The study has next to no time here, the lay that is shown has had more.
+func TestWidthStudyIsNeverLongerThanTheLayShown(t *testing.T) {
+	v, l := opened(t, "light")
+	v.b.study = 0.01
+	v.b.startPacking(true, 2)
+	l.rest(v.b)
+	v.drawer.toggle(1)
+	l.until("the width table", func() bool { return len(v.drawer.widths.rows) > 0 })
+	w, shown := v.drawer.widths, v.b.shown
+	at := slices.IndexFunc(w.rows, func(r plan.WidthRow) bool { return math.Abs(r.WidthCM-shown.Lay.WidthCM) < 1e-3 })
+	if at < 0 {
+		t.Fatalf("no row at %v cm, the width of the lay shown", shown.Lay.WidthCM)
+	}
+	for _, r := range w.rows[at:] {
+		if r.LengthCM > shown.ClothCM()+1e-6 {
+			t.Errorf("%v cm wide it is %v cm long; the lay shown, %v cm wide, is %v cm long", r.WidthCM, r.LengthCM, shown.Lay.WidthCM, shown.ClothCM())
+		}
+	}
+	if n := plan.OnlyFirst(w.rows); n == 0 || !strings.Contains(w.words.Text, strconv.Itoa(n)+" of them were only laid for a first time") {
+		t.Errorf("%d of %d widths were not searched, but it says %q", n, len(w.rows), w.words.Text)
 	}
 }
 

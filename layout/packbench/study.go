@@ -28,11 +28,12 @@ func (o options) studyTable(ins []instance.Instance, out io.Writer) error {
 			widths = append(widths, math.Ceil(10*layout.NarrowestCM(p))/10+stepCM*float64(k))
 		}
 		ctx, cancel := o.within(3 * o.seconds)
-		lays, err := layout.Widths(ctx, p, widths, layout.Settings{Seed: o.seed, Threads: o.threads}, time.Duration(o.seconds*float64(time.Second)), nil)
+		found, err := layout.Widths(ctx, p, widths, nil, layout.Settings{Seed: o.seed, Threads: o.threads}, time.Duration(o.seconds*float64(time.Second)), nil)
 		cancel()
 		if err != nil {
 			return fmt.Errorf("%s: %w", in.Name, err)
 		}
+		lays := found.Lays
 		for k := range 5 {
 			i := k * (o.study - 1) / 4
 			p.WidthCM = widths[i]
