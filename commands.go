@@ -210,7 +210,11 @@ func lay(ctx context.Context, o options, env environment) error {
 	}
 	fmt.Fprintf(env.out, "%s: lay of %d pieces kept, %.1f × %.1f cm, %.1f %% used. %s\n",
 		o.file, len(r.Lay.Placements), r.Lay.WidthCM, r.ClothCM(), r.UsePercent, r.BoundText("cm"))
-	return reasons(r)
+	short := reasons(r)
+	if short != nil {
+		fmt.Fprintln(env.out, "It is kept as it is, but the plan cannot be made with it.")
+	}
+	return short
 }
 
 // check reads a plan, works it out with the lay it has, and says what is wrong.

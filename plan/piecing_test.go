@@ -168,6 +168,16 @@ func TestPiecingThatWouldSaveIsFoundUnasked(t *testing.T) {
 	if err := r.Might[0].CutApart(p); err != nil || p.Pieces[0].Piecing != "yes" || p.Pieces[0].PiecingLine != "along" {
 		t.Errorf("%v: %+v", err, p.Pieces[0])
 	}
+	p.Pieces[0].Piecing, p.Pieces[0].PiecingLine = "", ""
+	p.Cloth.FinishedWidthCM = 55 // whole they fill it
+	r = laid(t, p)
+	r.TryAllPiecing(context.Background(), Options{Seed: 1})
+	if len(r.Might) > 0 || len(r.Unasked) != 1 || !r.Unasked[0].Known || r.Unasked[0].SeamCM == 0 {
+		t.Errorf("where nothing is saved, might is %+v and unasked %+v", r.Might, r.Unasked)
+	}
+	if text := r.PiecingText("cm"); !strings.Contains(text, "would not save 1 % of the cloth:") || !strings.Contains(text, "    plate, ") || !strings.Contains(text, "no cloth is saved") {
+		t.Error(text)
+	}
 	p.Pieces[0].Piecing = "no"
 	r = laid(t, p)
 	if r.TryAllPiecing(context.Background(), Options{Seed: 1}); len(r.Might)+len(r.Unasked) > 0 {

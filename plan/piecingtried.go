@@ -3,6 +3,7 @@ package plan
 import (
 	"context"
 	"fmt"
+	"math"
 	"slices"
 	"strings"
 )
@@ -14,7 +15,8 @@ func (r *Result) TryPiecing(ctx context.Context, o Options) { r.tryPiecing(ctx, 
 
 // TryAllPiecing is TryPiecing, and tries in two, along and across, each piece of
 // which the plan does not say whether it may be cut: Might is those that would
-// save cloth. Nothing is cut that is not said to be.
+// save cloth, Unasked those that would save little or none. Nothing is cut that is
+// not said to be.
 func (r *Result) TryAllPiecing(ctx context.Context, o Options) {
 	r.Might, r.Unasked = []Pieced{}, nil
 	r.tryPiecing(ctx, o, r.unasked())
@@ -72,26 +74,34 @@ func (r *Result) tryPiecing(ctx context.Context, o Options, unasked []string) {
 // tryUnasked tries one piece in two, along and across, and keeps the way that
 // saves more cloth, if any does.
 func (r *Result) tryUnasked(ctx context.Context, name string, now *Result, o Options) {
-	best := Pieced{Piece: name}
+	best := Pieced{Piece: name, SavedM2: math.Inf(-1)}
 	for _, line := range []string{"along", "across"} {
 		if ctx.Err() != nil {
 			return
 		}
 		other, err := Work(ctx, r.withPiecing(name, piecingYes, line), o)
-		if err != nil || len(noRoom(other.Lengths)) > len(noRoom(r.Lengths)) {
+		switch {
+		case err != nil:
+			best.Impossible = err.Error()
+			continue
+		case len(noRoom(other.Lengths)) > len(noRoom(r.Lengths)):
+			best.Impossible = noRoom(other.Lengths)[0].Text
 			continue
 		}
 		d := Pieced{Piece: name}
 		d.seamFrom(other)
 		d.saves(now, other)
-		if enough := savesEnough * now.ClothCM() * now.Lay.WidthCM / 1e4; d.SavedM2 > max(enough, best.SavedM2) {
+		if d.SavedM2 > best.SavedM2 {
 			best = d
 		}
 	}
-	if best.Known {
+	switch enough := savesEnough * now.ClothCM() * now.Lay.WidthCM / 1e4; {
+	case best.SavedM2 > enough:
 		r.Might = append(r.Might, best)
-	} else {
-		r.Unasked = append(r.Unasked, name)
+	case best.Known:
+		r.Unasked = append(r.Unasked, best)
+	default:
+		r.Unasked = append(r.Unasked, Pieced{Piece: name, Impossible: best.Impossible})
 	}
 }
 
@@ -176,7 +186,14 @@ func (r *Result) PiecingText(units string) string {
 		fmt.Fprintf(&b, "  %s could be cut %s %s it%s%s\n", d.Piece, d.inParts(), d.Line, d.seamText(units), d.savedText(units))
 	}
 	if len(r.Unasked) > 0 {
-		fmt.Fprintf(&b, "  Cut in two, these would not save %.0f %% of the cloth: %s\n", savesEnough*100, strings.Join(r.Unasked, ", "))
+		fmt.Fprintf(&b, "  Cut in two, these would not save %.0f %% of the cloth:\n", savesEnough*100)
+	}
+	for _, d := range r.Unasked {
+		if !d.Known {
+			fmt.Fprintf(&b, "    %s: %s\n", d.Piece, d.Impossible)
+			continue
+		}
+		fmt.Fprintf(&b, "    %s, %s it%s%s\n", d.Piece, d.Line, d.seamText(units), d.savedText(units))
 	}
 	return b.String()
 }

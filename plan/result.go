@@ -27,7 +27,7 @@ type Result struct {
 	CannotBeMade []cloth.Shortfall
 	Piecing      []Pieced       // what may be cut apart, and what that saves
 	Might        []Pieced       // what might, once that was tried, and would save cloth
-	Unasked      []string       // what might and would save none
+	Unasked      []Pieced       // what might and would save little or none
 	Lengths      []LengthUse    // what lies on which length of cloth; nil when it is all one
 	Faults       []layout.Fault // what is wrong with the lay; empty for one that Work gave
 
