@@ -94,6 +94,17 @@ func TestLayIsKeptAndDrawn(t *testing.T) {
 	}
 }
 
+func TestLayWithoutRoomIsKeptAndSaidToBeOfNoUse(t *testing.T) {
+	file := planFile(t, "", "real_cloth:\n  lengths: [{name: first, length_cm: 300}]\n")
+	code, out, errs := ellwand(t, "lay", file, "--save", "--seconds", "0")
+	if code != exitCannot || !strings.Contains(out, "kept as it is, but the plan cannot be made with it") || !strings.Contains(errs, "still wanting") {
+		t.Errorf("exit %d: %s%s", code, out, errs)
+	}
+	if text, err := os.ReadFile(file); err != nil || !strings.Contains(string(text), "placements:") {
+		t.Errorf("nothing is kept: %v", err)
+	}
+}
+
 func TestDrawWritesWhatTheEndingTells(t *testing.T) {
 	file := planFile(t, "", "")
 	if code, _, errs := ellwand(t, "lay", file, "--save", "--seconds", "0"); code != exitDone {

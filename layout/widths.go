@@ -77,10 +77,10 @@ func Widths(ctx context.Context, base Problem, widthsCM []float64, known []Lay, 
 }
 
 const (
-	searchesEach = 1    // how often each width is searched, on average
-	firstShare   = 0.3  // of the time in all, for first lays at most
-	handOnShare  = 0.25 // of a search's time, for trying what it found on other widths
-	nearWidths   = 5    // how many widths to either side a width is compared with
+	searchesEach = 1   // how often each width is searched, on average
+	firstShare   = 0.3 // of the time in all, for first lays at most
+	handOnShare  = 0.5 // of a search's time, for trying what it found on other widths
+	nearWidths   = 5   // how many widths to either side a width is compared with
 )
 
 type widthStudy struct {
