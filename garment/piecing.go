@@ -31,36 +31,43 @@ func numbered(word string, line int) string {
 	return fmt.Sprintf("%s %d", word, line)
 }
 
-// PieceInTwo is PieceApart along one line.
-func PieceInTwo(g Garment, name string, along bool, atCM float64) (Garment, error) {
-	return PieceApart(g, name, along, []float64{atCM})
-}
-
 // PieceApart cuts a piece along straight lines in its own frame, along its
 // length at each y = atCM or across it at each x = atCM, the least first, and
 // joins each part to the next by a seam; every other seam is shared out between
 // them. An error says what stands in the way: a mark that a line would cut
 // through, or an outline that it cuts more than twice.
 func PieceApart(g Garment, name string, along bool, atCM []float64) (Garment, error) {
-	i := slices.IndexFunc(g.Pieces, func(p Piece) bool { return p.Name == name })
-	if i < 0 {
-		return Garment{}, fmt.Errorf("there is no piece %q", name)
+	if err := mayBePieced(g, name); err != nil {
+		return Garment{}, err
 	}
-	for _, e := range g.Pieces[i].Edges {
+	return cutAt(g, name, name, along, atCM, 1, func(k int) string { return PartName(name, k) })
+}
+
+func mayBePieced(g Garment, name string) error {
+	p, ok := g.Piece(name)
+	if !ok {
+		return fmt.Errorf("there is no piece %q", name)
+	}
+	for _, e := range p.Edges {
 		if e.Name == PiecingEdge {
-			return Garment{}, fmt.Errorf("piece %q is pieced already", name)
+			return fmt.Errorf("piece %q is pieced already", name)
 		}
 	}
-	out, rest := g, name
+	return nil
+}
+
+// cutAt cuts what is left of the whole piece by the name of rest at each of the
+// lines, which are numbered from first on; called names the parts, from 1.
+func cutAt(g Garment, whole, rest string, along bool, atCM []float64, first int, called func(k int) string) (Garment, error) {
 	for k, at := range atCM {
-		c := &cutInTwo{piece: name, names: [2]string{PartName(name, k+1), PartName(name, k+2)}, edge: numbered(PiecingEdge, k+1), along: along, at: at}
+		c := &cutInTwo{piece: whole, names: [2]string{called(k + 1), called(k + 2)}, edge: numbered(PiecingEdge, first+k), along: along, at: at}
 		var err error
-		if out, err = c.apply(out, rest, PiecingSeam(name, k+1)); err != nil {
+		if g, err = c.apply(g, rest, PiecingSeam(whole, first+k)); err != nil {
 			return Garment{}, err
 		}
 		rest = c.names[1]
 	}
-	return out, nil
+	return g, nil
 }
 
 // WithJoins is a garment with marks on each piece where apart, the garment with

@@ -9,6 +9,11 @@ import (
 	"ellwand/geometry"
 )
 
+// pieceInTwo is PieceApart along one line.
+func pieceInTwo(g Garment, name string, along bool, atCM float64) (Garment, error) {
+	return PieceApart(g, name, along, []float64{atCM})
+}
+
 // pieceable is a garment, and the number of one of its pieces.
 func pieceable(t *rapid.T) (Garment, int) {
 	drafts := Drafts()
@@ -33,7 +38,7 @@ func TestPiecedGarmentsCanBeSewnUpWithNothingLeftOver(t *testing.T) {
 			at = b.MinY + share*b.Height()
 		}
 		was := len(Mismatch(g))
-		in, err := PieceInTwo(g, whole.Name, along, at)
+		in, err := pieceInTwo(g, whole.Name, along, at)
 		if err != nil {
 			return
 		}
@@ -69,7 +74,7 @@ func TestGoreIsCutDownTheMiddle(t *testing.T) {
 		t.Fatal(err)
 	}
 	g := Garment{Pieces: []Piece{{Name: "gore", Copies: 2, Grain: GrainWarp, Outline: points, Edges: edges}}}
-	in, err := PieceInTwo(g, "gore", true, points.Bounds().MinY+10)
+	in, err := pieceInTwo(g, "gore", true, points.Bounds().MinY+10)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -84,7 +89,7 @@ func TestGoreIsCutDownTheMiddle(t *testing.T) {
 	if l, err := SideLengthCM(in, in.Seams[0].A); err != nil || math.Abs(l-60) > 1e-9 {
 		t.Errorf("it is %g cm (%v); want 60", l, err)
 	}
-	if _, err := PieceInTwo(in, "gore part 1", true, 5); err == nil {
+	if _, err := pieceInTwo(in, "gore part 1", true, 5); err == nil {
 		t.Error("a part is pieced again under the same name of edge")
 	}
 }
@@ -175,7 +180,7 @@ func TestFoldsAreSharedOutBetweenParts(t *testing.T) {
 		{"middle", MarkFold, []geometry.Point{at(0, 15), at(100, 15)}, false, ""},
 		{"beside", MarkFold, []geometry.Point{at(0, 30), at(100, 30)}, false, ""},
 	}}}}
-	in, err := PieceInTwo(g, "panel", true, b.MinY+15)
+	in, err := pieceInTwo(g, "panel", true, b.MinY+15)
 	if err != nil {
 		t.Fatal(err)
 	}

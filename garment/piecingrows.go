@@ -9,32 +9,24 @@ import (
 // across it at each x = acrossCM: the parts are numbered along the length first,
 // row after row.
 func PieceBothWays(g Garment, name string, alongCM, acrossCM []float64) (Garment, error) {
+	if err := mayBePieced(g, name); err != nil {
+		return Garment{}, err
+	}
 	row := func(r int) string { return fmt.Sprintf("%s row %d", name, r) }
 	for r := range len(alongCM) + 1 {
 		if _, taken := g.Piece(row(r + 1)); taken {
 			return Garment{}, fmt.Errorf("the name %q, which a row of parts has on the way, is taken", row(r+1))
 		}
 	}
-	out, rest := g, name
-	for k, at := range alongCM {
-		c := &cutInTwo{piece: name, names: [2]string{row(k + 1), row(k + 2)}, edge: numbered(PiecingEdge, k+1), along: true, at: at}
-		var err error
-		if out, err = c.apply(out, rest, PiecingSeam(name, k+1)); err != nil {
-			return Garment{}, err
-		}
-		rest = c.names[1]
+	out, err := cutAt(g, name, name, true, alongCM, 1, row)
+	if err != nil {
+		return Garment{}, err
 	}
 	// The lines across are numbered on after those along, row after row.
 	for r := range len(alongCM) + 1 {
-		rest := row(r + 1)
-		for k, at := range acrossCM {
-			n, part := len(alongCM)+r*len(acrossCM)+k+1, r*(len(acrossCM)+1)+k+1
-			c := &cutInTwo{piece: name, names: [2]string{PartName(name, part), PartName(name, part+1)}, edge: numbered(PiecingEdge, n), at: at}
-			var err error
-			if out, err = c.apply(out, rest, PiecingSeam(name, n)); err != nil {
-				return Garment{}, err
-			}
-			rest = c.names[1]
+		part := func(k int) string { return PartName(name, r*(len(acrossCM)+1)+k) }
+		if out, err = cutAt(out, name, row(r+1), false, acrossCM, len(alongCM)+r*len(acrossCM)+1, part); err != nil {
+			return Garment{}, err
 		}
 	}
 	// Each row is sewn together before the rows are.
