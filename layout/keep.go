@@ -68,7 +68,7 @@ func (k *keeper) mustMove() {
 	lay := k.was
 	lay.LengthCM = k.limit
 	if math.IsInf(k.limit, 1) {
-		lay.LengthCM = lengthOf(k.p, k.was.Placements)
+		lay.LengthCM = ReachCM(k.p, k.was.Placements)
 	}
 	pairs := []Fault{}
 	for _, f := range Faults(k.p, lay) {
@@ -417,7 +417,7 @@ func (k *keeper) offer(all []body) bool {
 			far += k.distance(i, b)
 		}
 	}
-	l.LengthCM = lengthOf(k.p, l.Placements)
+	l.LengthCM = ReachCM(k.p, l.Placements)
 	if Check(k.p, l) != nil {
 		return false
 	}

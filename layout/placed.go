@@ -34,8 +34,8 @@ func itemsArea(p Problem) float64 {
 	return sum
 }
 
-// lengthOf is the cloth that the placed items reach, in cm from the cut end.
-func lengthOf(p Problem, pls []Placement) float64 {
+// ReachCM is the cloth that the placed items reach, in cm from the cut end.
+func ReachCM(p Problem, pls []Placement) float64 {
 	far := 0.0
 	for i, it := range p.Items {
 		far = math.Max(far, Placed(it, pls[i]).Bounds().MaxX)

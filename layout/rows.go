@@ -58,7 +58,7 @@ func rowsOfBoxes(p Problem) Lay {
 		next = math.Max(next, at.X+b.MaxX)
 		y = at.Y + b.MaxY + p.GapCM
 	}
-	l.LengthCM = lengthOf(p, l.Placements)
+	l.LengthCM = ReachCM(p, l.Placements)
 	return l
 }
 

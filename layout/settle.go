@@ -36,7 +36,7 @@ func (m *model) settle(all []body) (Lay, bool) {
 		f := &m.forms[b.form]
 		l.Placements[i] = Placement{f.turn, f.flip, b.x, b.y}
 	}
-	l.LengthCM = lengthOf(m.p, l.Placements)
+	l.LengthCM = ReachCM(m.p, l.Placements)
 	return l, Check(m.p, l) == nil
 }
 
@@ -53,7 +53,7 @@ func (m *model) rounded(all []body) Lay {
 		f := &m.forms[b.form]
 		l.Placements[i] = Placement{f.turn, f.flip, b.x, b.y}
 	}
-	l.LengthCM = lengthOf(m.p, l.Placements)
+	l.LengthCM = ReachCM(m.p, l.Placements)
 	return l
 }
 

@@ -121,7 +121,7 @@ func (st *widthStudy) takeKnown(known []Lay) {
 		if len(l.Placements) != len(st.base.Items) || len(l.Placements) == 0 {
 			continue
 		}
-		l.LengthCM = lengthOf(st.base, l.Placements)
+		l.LengthCM = ReachCM(st.base, l.Placements)
 		st.take(-1, l)
 	}
 }

@@ -26,7 +26,7 @@ func LayAsLeft(p *Plan, pr *Prepared) (layout.Lay, bool) {
 	if len(faults) > 0 || len(lay.Placements) == 0 {
 		return layout.Lay{}, false
 	}
-	lay.LengthCM = reach(pr.Problem, lay)
+	lay.LengthCM = layout.ReachCM(pr.Problem, lay.Placements)
 	return lay, true
 }
 
@@ -120,7 +120,7 @@ func (p *Plan) savedLay(pr *Prepared) (layout.Lay, []string) {
 		return layout.Lay{}, faults
 	}
 	if lay.LengthCM <= 0 || len(pr.Problem.Lengths) > 0 {
-		lay.LengthCM = reach(pr.Problem, lay)
+		lay.LengthCM = layout.ReachCM(pr.Problem, lay.Placements)
 	}
 	return lay, nil
 }

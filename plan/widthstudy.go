@@ -72,7 +72,7 @@ func presentLays(p *Plan, pr *Prepared, shown *Result) []layout.Lay {
 	add := func(l layout.Lay) {
 		at := pr.Problem
 		at.WidthCM = l.WidthCM
-		l.LengthCM = reach(at, l)
+		l.LengthCM = layout.ReachCM(at, l.Placements)
 		if layout.Check(at, l) == nil {
 			out = append(out, l)
 		}
@@ -86,15 +86,6 @@ func presentLays(p *Plan, pr *Prepared, shown *Result) []layout.Lay {
 		add(shown.Lay)
 	}
 	return out
-}
-
-// reach is the length of strip that a lay's pieces reach over.
-func reach(p layout.Problem, l layout.Lay) float64 {
-	far := 0.0
-	for i, it := range p.Items {
-		far = max(far, layout.Placed(it, l.Placements[i]).Bounds().MaxX)
-	}
-	return far
 }
 
 // sameWidthCM is how near two widths are that count as one: far less than a dent.

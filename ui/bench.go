@@ -187,15 +187,6 @@ func sameGround(a, b layout.Problem) bool {
 		slices.EqualFunc(a.Items, b.Items, samePiece)
 }
 
-// lengthOf is the cloth that the pieces reach.
-func lengthOf(p layout.Problem, at []layout.Placement) float64 {
-	far := 0.0
-	for i, it := range p.Items {
-		far = max(far, layout.Placed(it, at[i]).Bounds().MaxX)
-	}
-	return far
-}
-
 // threads leaves one core to the window.
 func threads() int { return max(1, runtime.NumCPU()-1) }
 

@@ -335,7 +335,7 @@ func faultsAt(r *plan.Result, to places) []layout.Fault {
 	for i, at := range to {
 		all[i] = at
 	}
-	lay := layout.Lay{WidthCM: r.Lay.WidthCM, LengthCM: lengthOf(p, all), Placements: all}
+	lay := layout.Lay{WidthCM: r.Lay.WidthCM, LengthCM: layout.ReachCM(p, all), Placements: all}
 	var out []layout.Fault
 	for _, f := range layout.Faults(p, lay) {
 		_, a := to[f.ItemA]
