@@ -185,6 +185,23 @@ func TestPiecingThatWouldSaveIsFoundUnasked(t *testing.T) {
 	}
 }
 
+// A yoke with a deep notch can be cut along, between its arms, but not across both.
+func TestPieceThatCanBeCutOneWayOnlyIsTriedThatWay(t *testing.T) {
+	text := "pieces:\n  - {name: yoke, shape: polygon, copies: 3, points: [[0, 0], [100, 0], [100, 20], [20, 20], [20, 40], [100, 40], [100, 60], [0, 60]]}\n"
+	p := starterWith(t, text)
+	p.Draft, p.Params = "", nil
+	p.Cloth.FinishedWidthCM = 88
+	r := laid(t, p)
+	r.TryAllPiecing(context.Background(), Options{Seed: 1})
+	tried := append(r.Might, r.Unasked...)
+	if len(tried) != 1 || !tried[0].Known || tried[0].Line != "along" || tried[0].Impossible != "" {
+		t.Errorf("tried was %+v", tried)
+	}
+	if text := r.PiecingText("cm"); strings.Contains(text, "cannot be made") {
+		t.Errorf("it can be cut along, yet %s", text)
+	}
+}
+
 // An awning of 405 by 105 cm as cut, on lengths of 310 by 64 cm: two rows of two
 // parts, with 400 cm of seam along it and twice 50 cm across.
 func TestPieceTooWideAndTooLongIsCutBothWays(t *testing.T) {

@@ -72,20 +72,19 @@ func (r *Result) tryPiecing(ctx context.Context, o Options, unasked []string) {
 }
 
 // tryUnasked tries one piece in two, along and across, and keeps the way that
-// saves more cloth, if any does.
+// saves more cloth, or why it can be cut neither way.
 func (r *Result) tryUnasked(ctx context.Context, name string, now *Result, o Options) {
-	best := Pieced{Piece: name, SavedM2: math.Inf(-1)}
+	best, why := Pieced{SavedM2: math.Inf(-1)}, ""
 	for _, line := range []string{"along", "across"} {
-		if ctx.Err() != nil {
-			return
-		}
 		other, err := Work(ctx, r.withPiecing(name, piecingYes, line), o)
 		switch {
+		case ctx.Err() != nil:
+			return // what was cut short is not to be compared
 		case err != nil:
-			best.Impossible = err.Error()
+			why = err.Error()
 			continue
 		case len(noRoom(other.Lengths)) > len(noRoom(r.Lengths)):
-			best.Impossible = noRoom(other.Lengths)[0].Text
+			why = noRoom(other.Lengths)[0].Text
 			continue
 		}
 		d := Pieced{Piece: name}
@@ -101,7 +100,7 @@ func (r *Result) tryUnasked(ctx context.Context, name string, now *Result, o Opt
 	case best.Known:
 		r.Unasked = append(r.Unasked, best)
 	default:
-		r.Unasked = append(r.Unasked, Pieced{Piece: name, Impossible: best.Impossible})
+		r.Unasked = append(r.Unasked, Pieced{Piece: name, Impossible: why})
 	}
 }
 
