@@ -113,9 +113,10 @@ func TestStopButtonDoesNotWaitForAFirstLay(t *testing.T) {
 	}
 }
 
-// Checking a plan of many pieces takes long; stopping a search changes no more
-// than the lay, and that is sound.
-func TestStoppingASearchChecksNothingAnew(t *testing.T) {
+// packingWell is a bench on which a sleeve was moved far off and a search has
+// found a better lay, of less than longCM, and goes on.
+func packingWell(t *testing.T) (b *bench, longCM float64) {
+	t.Helper()
 	b, l := ferryman(t)
 	i := find(t, b, "sleeve/1")
 	to := b.shown.Lay.Placements[i]
@@ -123,10 +124,17 @@ func TestStoppingASearchChecksNothingAnew(t *testing.T) {
 	if err := b.place("move", i, to); err != nil {
 		t.Fatal(err)
 	}
-	long := b.shown.Lay.LengthCM
+	longCM = b.shown.Lay.LengthCM
 	b.long = 60
 	b.pack()
-	l.until("a better lay", func() bool { return b.shown.Lay.LengthCM < long })
+	l.until("a better lay", func() bool { return b.shown.Lay.LengthCM < longCM })
+	return b, longCM
+}
+
+// Checking a plan of many pieces takes long; stopping a search changes no more
+// than the lay, and that is sound.
+func TestStoppingASearchChecksNothingAnew(t *testing.T) {
+	b, _ := packingWell(t)
 	b.history.Check = func(*plan.Plan) error {
 		t.Error("the plan was checked anew")
 		return nil
@@ -331,17 +339,7 @@ func TestChangedMeasureLaysAnew(t *testing.T) {
 }
 
 func TestPackingKeepsItsBestAsOneStep(t *testing.T) {
-	b, l := ferryman(t)
-	i := find(t, b, "sleeve/1")
-	to := b.shown.Lay.Placements[i]
-	to.X += 300
-	if err := b.place("move", i, to); err != nil {
-		t.Fatal(err)
-	}
-	long := b.shown.Lay.LengthCM
-	b.long = 60
-	b.pack()
-	l.until("a better lay", func() bool { return b.shown.Lay.LengthCM < long })
+	b, long := packingWell(t)
 	b.stop()
 	if b.packing != nil || !b.current() {
 		t.Fatal("it did not stop")
