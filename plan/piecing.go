@@ -82,7 +82,7 @@ func (pr *Prepared) pieceApart(p *Plan) error {
 		}
 		g, err := p.cutApart(pr.Garment, s, piece, line, why.needed)
 		if err != nil {
-			return &Problem{Field: pieceField(s.Name) + ".piecing", Text: "cannot be done: " + err.Error(), Accepted: "another piecing_line, piecing_parts or piecing_share, or piecing: no"}
+			return &Problem{Field: pieceField(s.Name) + ".piecing", Text: "cannot be done: " + err.Error(), Accepted: "another piecing_line, piecing_parts or piecing_share, or piecing: no", cause: err}
 		}
 		pr.Garment = g
 		one.Parts, one.SeamCM = piecedInto(g, s.Name)

@@ -185,6 +185,15 @@ func TestPiecingThatWouldSaveIsFoundUnasked(t *testing.T) {
 	}
 }
 
+func TestPieceThatCannotBeCutIsSaidToBeSo(t *testing.T) {
+	r := laid(t, Starter())
+	r.TryAllPiecing(context.Background(), Options{Seed: 1})
+	text := r.PiecingText("cm")
+	if want := `    body: piece "body" cannot be cut there: the line meets its "neck opening"` + "\n"; !strings.Contains(text, want) {
+		t.Errorf("expected is %q in\n%s", want, text)
+	}
+}
+
 // A yoke with a deep notch can be cut along, between its arms, but not across both.
 func TestPieceThatCanBeCutOneWayOnlyIsTriedThatWay(t *testing.T) {
 	text := "pieces:\n  - {name: yoke, shape: polygon, copies: 3, points: [[0, 0], [100, 0], [100, 20], [20, 20], [20, 40], [100, 40], [100, 60], [0, 60]]}\n"

@@ -2,6 +2,7 @@ package plan
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"math"
 	"slices"
@@ -56,7 +57,7 @@ func (r *Result) tryPiecing(ctx context.Context, o Options, unasked []string) {
 		other, err := Work(ctx, r.withPiecing(d.Piece, word, ""), o)
 		switch {
 		case err != nil:
-			d.Impossible = err.Error()
+			d.Impossible = whyNotCut(err)
 		case len(noRoom(other.Lengths)) > len(noRoom(r.Lengths)):
 			d.Impossible = noRoom(other.Lengths)[0].Text
 		case d.Pieced:
@@ -81,7 +82,7 @@ func (r *Result) tryUnasked(ctx context.Context, name string, now *Result, o Opt
 		case ctx.Err() != nil:
 			return // what was cut short is not to be compared
 		case err != nil:
-			why = err.Error()
+			why = whyNotCut(err)
 			continue
 		case len(noRoom(other.Lengths)) > len(noRoom(r.Lengths)):
 			why = noRoom(other.Lengths)[0].Text
@@ -102,6 +103,15 @@ func (r *Result) tryUnasked(ctx context.Context, name string, now *Result, o Opt
 	default:
 		r.Unasked = append(r.Unasked, Pieced{Piece: name, Impossible: why})
 	}
+}
+
+// whyNotCut is why a piece cannot be cut as was tried, without what the plan file
+// would have to say instead: it does not say so.
+func whyNotCut(err error) string {
+	if at := (*Problem)(nil); errors.As(err, &at) && at.cause != nil {
+		err = at.cause
+	}
+	return err.Error()
 }
 
 // withPiecing is the plan with one piece cut apart or not, and all others as

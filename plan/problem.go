@@ -17,7 +17,8 @@ type Problem struct {
 	Text     string // what stands there: `is "lots"`
 	Accepted string // what may stand there; may be empty
 
-	newer bool // it is the version of a program after this one
+	newer bool  // it is the version of a program after this one
+	cause error // what Text tells of, where that is an error of its own; else nil
 }
 
 func (p *Problem) Error() string {
