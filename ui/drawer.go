@@ -10,10 +10,11 @@ import (
 	"ellwand/plan"
 )
 
-// drawerHeight is that of the drawer when it is open.
+// drawerHeight is that of the drawer when it is open, at the least.
 const drawerHeight = 214
 
-// flatHeight is that of the drawer when it shows the garment laid flat.
+// flatHeight is that of the drawer when it shows the garment laid flat, where
+// there is room for it.
 const flatHeight = 330
 
 // drawer lies under the reckoning line: the width table, every figure with
@@ -25,12 +26,12 @@ type drawer struct {
 	figures *figureTable
 	remarks *widget.Label
 	flat    *flatView
-	height  *heightOf
 	root    *fyne.Container
+	relay   func() // sets the window out anew
 }
 
 func newDrawer(b *bench, open func(panel string), fault func(error), exportFlat func()) *drawer {
-	d := &drawer{b: b, flat: newFlatView(b, exportFlat), height: &heightOf{drawerHeight}, widths: newWidthTable(b, fault), figures: newFigureTable(b)}
+	d := &drawer{b: b, relay: func() {}, flat: newFlatView(b, exportFlat), widths: newWidthTable(b, fault), figures: newFigureTable(b)}
 	d.figures.opened = open
 	d.remarks = widget.NewLabel("")
 	d.remarks.Wrapping = fyne.TextWrapWord
@@ -40,8 +41,11 @@ func newDrawer(b *bench, open func(panel string), fault func(error), exportFlat 
 		container.NewTabItem(words("Remarks"), container.NewVScroll(d.remarks)),
 		container.NewTabItem(words("Laid flat"), d.flat.root),
 	)
-	d.tabs.OnSelected = func(*container.TabItem) { d.update() }
-	d.root = container.New(d.height, d.tabs)
+	d.tabs.OnSelected = func(*container.TabItem) {
+		d.update()
+		d.relay()
+	}
+	d.root = container.New(heightOf{drawerHeight}, d.tabs)
 	b.onChange(func(t topic) {
 		if t != pickChanged && (t != boundChanged || d.tabs.SelectedIndex() == remarksTab) {
 			d.update()
@@ -54,11 +58,21 @@ func newDrawer(b *bench, open func(panel string), fault func(error), exportFlat 
 func (d *drawer) toggle(tab int) {
 	if d.root.Visible() && d.tabs.SelectedIndex() == tab {
 		d.root.Hide()
+		d.relay()
 		return
 	}
 	d.root.Show()
 	d.tabs.SelectIndex(tab)
 	d.update()
+	d.relay()
+}
+
+// wanted is the height that the tab in sight would have.
+func (d *drawer) wanted() float32 {
+	if d.tabs.SelectedIndex() == flatTab {
+		return flatHeight
+	}
+	return drawerHeight
 }
 
 // ask opens the drawer where it says what a figure comes from.
@@ -66,6 +80,7 @@ func (d *drawer) ask(key string) {
 	d.root.Show()
 	d.tabs.SelectIndex(0)
 	d.update()
+	d.relay()
 	d.figures.point(key)
 }
 
@@ -74,14 +89,6 @@ func (d *drawer) update() {
 	if !d.root.Visible() {
 		return
 	}
-	high := float32(drawerHeight)
-	if d.tabs.SelectedIndex() == 3 {
-		high = flatHeight
-	}
-	if d.height.height != high {
-		d.height.height = high
-		d.root.Refresh()
-	}
 	switch d.tabs.SelectedIndex() {
 	case 0:
 		d.figures.update()
@@ -89,13 +96,16 @@ func (d *drawer) update() {
 		d.widths.look()
 	case remarksTab:
 		d.remarks.SetText(remarks(d.b.shown))
-	case 3:
+	case flatTab:
 		d.flat.update()
 	}
 }
 
-// remarksTab is the number of the tab of remarks.
-const remarksTab = 2
+// remarksTab and flatTab are the numbers of two tabs.
+const (
+	remarksTab = 2
+	flatTab    = 3
+)
 
 // remarks are the cautions and notes, one to a line.
 func remarks(r *plan.Result) string {
@@ -125,10 +135,10 @@ func remarks(r *plan.Result) string {
 // heightOf gives its objects all the width and a fixed height.
 type heightOf struct{ height float32 }
 
-func (l *heightOf) Layout(objects []fyne.CanvasObject, size fyne.Size) {
+func (l heightOf) Layout(objects []fyne.CanvasObject, size fyne.Size) {
 	for _, o := range objects {
 		o.Resize(size)
 	}
 }
 
-func (l *heightOf) MinSize([]fyne.CanvasObject) fyne.Size { return fyne.NewSize(200, l.height) }
+func (l heightOf) MinSize([]fyne.CanvasObject) fyne.Size { return fyne.NewSize(200, l.height) }

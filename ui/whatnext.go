@@ -5,6 +5,7 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/layout"
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
@@ -24,15 +25,18 @@ type whatNext struct {
 	away map[string]bool // messages put away
 	open func(panel string)
 	at   string // the message shown
+
+	relay func() // sets the window out anew
 }
 
 func newWhatNext(b *bench, open func(panel string)) *whatNext {
-	g := &whatNext{b: b, open: open, away: map[string]bool{}, text: widget.NewLabel("")}
+	g := &whatNext{b: b, open: open, away: map[string]bool{}, relay: func() {}, text: widget.NewLabel("")}
 	g.text.Wrapping = fyne.TextWrapWord
 	g.next = widget.NewButton(words("Next default"), g.nextDefault)
 	shut := widget.NewButtonWithIcon(words("Put away"), theme.CancelIcon(), func() {
 		g.away[g.at] = true
 		g.show()
+		g.relay()
 	})
 	g.take = widget.NewButton(words("Cut it so"), func() {
 		w := g.way
@@ -40,7 +44,7 @@ func newWhatNext(b *bench, open func(panel string)) *whatNext {
 	})
 	g.take.Importance = widget.HighImportance
 	buttons := container.NewHBox(g.take, g.next, shut)
-	g.root = container.NewVBox(container.NewBorder(nil, nil, nil, container.NewCenter(buttons), g.text), widget.NewSeparator())
+	g.root = container.NewVBox(container.NewBorder(nil, nil, nil, container.NewCenter(container.New(layout.NewCustomPaddedLayout(0, 0, 0, theme.Padding()), buttons)), g.text), widget.NewSeparator())
 	g.show()
 	return g
 }

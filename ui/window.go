@@ -41,6 +41,8 @@ type window struct {
 	exported export        // what was exported last, and how
 	accept   func()        // what Return does in the question that is open; nil: nothing
 	named    []func() bool // bring a menu item's words up to date
+	body     *fyne.Container
+	parts    *benchLayout  // of the body
 	ticking  chan struct{} // closed when the packing shown by the progress bar ends
 }
 
@@ -56,9 +58,15 @@ func newWindow(w fyne.Window, b *bench, now func() time.Time) *window {
 	v.drawer = newDrawer(b, v.panels.openNamed, v.fault, v.exportFlat)
 	v.figures = newReckoningLine(b, v.panels.openNamed, v.drawer.ask)
 	middle := container.NewBorder(v.stripBar(), v.statusBar(), nil, nil, v.strip)
-	bottom := container.NewVBox(widget.NewSeparator(), v.figures.root, v.drawer.root)
-	top := container.NewVBox(v.toolBar(), widget.NewSeparator(), v.notice.root, v.next.root)
-	w.SetContent(container.NewStack(container.NewBorder(top, bottom, v.panels.root, nil, middle), v.tips.root))
+	v.parts = &benchLayout{
+		top:    container.NewVBox(v.toolBar(), widget.NewSeparator(), v.notice.root, v.next.root),
+		panels: v.panels.root, middle: middle,
+		line:   container.NewVBox(widget.NewSeparator(), v.figures.root),
+		drawer: v.drawer.root, wanted: v.drawer.wanted,
+	}
+	v.body = container.New(v.parts, v.parts.objects()...)
+	v.drawer.relay, v.next.relay = v.relay, v.relay
+	w.SetContent(container.NewStack(v.body, v.tips.root))
 	w.SetPadded(false)
 	w.SetMainMenu(v.menu())
 	v.keys()
@@ -99,6 +107,18 @@ func (v *window) changed(t topic) {
 	}
 	if t == pickChanged || t == resultChanged {
 		v.tellPicked()
+	}
+	if t == planChanged || t == resultChanged {
+		v.relay()
+	}
+}
+
+// relay sets the parts of the window out anew. The tool kit does so by itself
+// when a part asks for more or less room, but loses it where a second part
+// changes within the same frame.
+func (v *window) relay() {
+	if size := v.body.Size(); size.Height > 0 {
+		v.parts.Layout(v.body.Objects, size)
 	}
 }
 
