@@ -10,7 +10,9 @@ import (
 	"path/filepath"
 	"slices"
 	"sort"
+	"strconv"
 	"strings"
+	"syscall"
 	"testing"
 	"time"
 
@@ -31,6 +33,8 @@ type walker struct {
 	at     map[string]fyne.Position // of buttons in questions, by text
 	plans  []string                 // to be opened
 	done   map[string]int
+	last   []string // deeds, with when they began
+	began  time.Time
 }
 
 // TestSoakOfTheRealWindow uses the program for ELLWAND_SOAK as somebody might who
@@ -41,8 +45,14 @@ func TestSoakOfTheRealWindow(t *testing.T) {
 	every := min(time.Minute, max(long/12, 5*time.Second))
 	s := seated(t, "ELLWAND_MEMORY="+every.String())
 	seed := uint64(time.Now().UnixNano())
+	if text := os.Getenv("ELLWAND_SOAK_SEED"); text != "" {
+		var err error
+		if seed, err = strconv.ParseUint(text, 10, 64); err != nil {
+			t.Fatalf("ELLWAND_SOAK_SEED is %q; accepted is a whole number, as the test tells it", text)
+		}
+	}
 	t.Logf("seed %d, for %v", seed, long)
-	h := &walker{seat: s, r: rand.New(rand.NewPCG(seed, 91)), folder: t.TempDir(), home: s.size(), at: map[string]fyne.Position{}, done: map[string]int{}}
+	h := &walker{seat: s, r: rand.New(rand.NewPCG(seed, 91)), folder: t.TempDir(), home: s.size(), at: map[string]fyne.Position{}, done: map[string]int{}, began: time.Now()}
 	h.preparePlans()
 	h.learn()
 	h.escape()
@@ -84,6 +94,8 @@ func (h *walker) deed() {
 	sort.Strings(often)
 	name := often[h.r.IntN(len(often))]
 	h.done[name]++
+	h.last = append(h.last, fmt.Sprintf("%s at %.1f s", name, time.Since(h.began).Seconds()))
+	h.last = h.last[max(0, len(h.last)-40):]
 	all[name]()
 }
 
@@ -146,12 +158,15 @@ func (h *walker) within(o fyne.CanvasObject) fyne.Position {
 	return h.spot(o).AddXY(4+h.r.Float32()*(size.Width-8), 4+h.r.Float32()*(size.Height-8))
 }
 
+// beside is a spot beside every question, where the window itself is bare: behind
+// the last button of the tool bar, which stays where it is whatever is shown.
+func (h *walker) beside() fyne.Position { return fyne.NewPos(h.home.Width-5, h.menu+20) }
+
 // escape shuts whatever question is open: a click beside it takes the focus from
 // its entries, Escape shuts it.
 func (h *walker) escape() {
-	beside := fyne.NewPos(5, h.home.Height*0.62)
 	for range 2 {
-		h.clickAt(beside, 1)
+		h.clickAt(h.beside(), 1)
 		h.keys("Escape", "Escape")
 	}
 	time.Sleep(100 * time.Millisecond)
@@ -423,7 +438,15 @@ func (h *walker) wait(what string, try func(), done func() bool) {
 		default:
 		}
 	}
-	h.t.Fatalf("%s did not come about in %v; done %v\n%s", what, slack, h.done, h.output)
+	h.keepPicture() // while there is a window
+	// Ended so, the program says where every goroutine stands.
+	h.process.Signal(syscall.SIGQUIT) //nolint:errcheck // it may have ended by itself
+	select {
+	case err := <-h.ended:
+		h.ended <- err
+	case <-time.After(patience):
+	}
+	h.t.Fatalf("%s did not come about in %v; done %v, last %v\n%s", what, slack, h.done, h.last, h.output)
 }
 
 // answers sees that the window has caught up: no question is left open, and it
@@ -431,7 +454,8 @@ func (h *walker) wait(what string, try func(), done func() bool) {
 func (h *walker) answers() {
 	h.t.Helper()
 	ground := lightPalette().ground
-	open := func() bool { return !same(h.picture().At(1, int(h.home.Height*0.62)), ground) }
+	at := h.beside()
+	open := func() bool { return !same(h.picture().At(int(at.X), int(at.Y)), ground) }
 	asked := false
 	h.wait("the page of keys", func() {
 		h.escape()

@@ -43,6 +43,7 @@ type seat struct {
 	env     []string // of the program, with folders of its own to keep things in
 	state   string   // where it keeps unsaved work
 	process *os.Process
+	kept    bool // a picture, of a failure
 }
 
 // said is what the program has written so far, to be read while it runs.
@@ -214,8 +215,13 @@ func (s *seat) picture() image.Image {
 	return m
 }
 
-// keepPicture leaves the whole display where it can be looked at afterwards.
+// keepPicture leaves the whole display, as it is when it is first called, where it
+// can be looked at afterwards.
 func (s *seat) keepPicture() {
+	if s.kept {
+		return
+	}
+	s.kept = true
 	to := filepath.Join(os.TempDir(), "ellwand-window.png")
 	if exec.Command("import", "-window", "root", to).Run() == nil {
 		s.t.Logf("the display, as it was when the test failed, is in %s", to)
