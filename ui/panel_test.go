@@ -186,8 +186,8 @@ func TestPieceRenamedByTabKeepsFocusPickAndPlace(t *testing.T) {
 // The wheel over a number scrolls the panel, as it does beside it.
 func TestWheelOverANumberScrollsThePanel(t *testing.T) {
 	v, _ := opened(t, "light")
-	v.panels.openNamed("Cloth")
-	entry := fieldAt(t, v, "cloth.finished_width_cm").entry
+	v.panels.openNamed("Body")
+	entry := fieldAt(t, v, "body.stature_cm").entry // in view without scrolling
 	at := fyne.CurrentApp().Driver().AbsolutePositionForObject(entry).AddXY(20, 10)
 	test.Scroll(v.Canvas(), at, 0, -60)
 	if y := v.panels.scroll.Offset.Y; y != 60 {
