@@ -185,6 +185,24 @@ func TestPiecingThatWouldSaveIsFoundUnasked(t *testing.T) {
 	}
 }
 
+// Stopped, it says which pieces it has not tried, and nothing of what they save.
+func TestPiecingStoppedSaysWhatWasNotTried(t *testing.T) {
+	p := starterWith(t, "pieces:\n  - {name: sleeve, piecing: if_it_saves}\n")
+	r := laid(t, p)
+	ctx, cancel := context.WithCancel(context.Background())
+	cancel()
+	r.TryAllPiecing(ctx, Options{Seed: 1})
+	if len(r.Might)+len(r.Unasked) > 0 || strings.Join(r.Untried, ", ") != "sleeve, body, underarm gusset, side gore, centre gore, neck facing" {
+		t.Errorf("might %v, unasked %v, untried %v", r.Might, r.Unasked, r.Untried)
+	}
+	if d := r.Piecing[0]; d.Known || d.Impossible != "" {
+		t.Errorf("of what was not tried it says %+v", d)
+	}
+	if text := r.PiecingText("cm"); !strings.Contains(text, "  Stopped before these were tried: sleeve, body, ") {
+		t.Error(text)
+	}
+}
+
 func TestPieceThatCannotBeCutIsSaidToBeSo(t *testing.T) {
 	r := laid(t, Starter())
 	r.TryAllPiecing(context.Background(), Options{Seed: 1})

@@ -19,7 +19,7 @@ func (r *Result) TryPiecing(ctx context.Context, o Options) { r.tryPiecing(ctx, 
 // save cloth, Unasked those that would save little or none. Nothing is cut that is
 // not said to be.
 func (r *Result) TryAllPiecing(ctx context.Context, o Options) {
-	r.Might, r.Unasked = []Pieced{}, nil
+	r.Might, r.Unasked, r.Untried = []Pieced{}, nil, nil
 	r.tryPiecing(ctx, o, r.unasked())
 }
 
@@ -56,6 +56,8 @@ func (r *Result) tryPiecing(ctx context.Context, o Options, unasked []string) {
 		}
 		other, err := Work(ctx, r.withPiecing(d.Piece, word, ""), o)
 		switch {
+		case ctx.Err() != nil: // what was cut short is not to be compared
+			r.Untried = append(r.Untried, d.Piece)
 		case err != nil:
 			d.Impossible = whyNotCut(err)
 		case len(noRoom(other.Lengths)) > len(noRoom(r.Lengths)):
@@ -80,7 +82,8 @@ func (r *Result) tryUnasked(ctx context.Context, name string, now *Result, o Opt
 		other, err := Work(ctx, r.withPiecing(name, piecingYes, line), o)
 		switch {
 		case ctx.Err() != nil:
-			return // what was cut short is not to be compared
+			r.Untried = append(r.Untried, name)
+			return
 		case err != nil:
 			why = whyNotCut(err)
 			continue
@@ -203,6 +206,9 @@ func (r *Result) PiecingText(units string) string {
 			continue
 		}
 		fmt.Fprintf(&b, "    %s, %s it%s%s\n", d.Piece, d.Line, d.seamText(units), d.savedText(units))
+	}
+	if len(r.Untried) > 0 {
+		fmt.Fprintf(&b, "  Stopped before these were tried: %s.\n", strings.Join(r.Untried, ", "))
 	}
 	return b.String()
 }

@@ -28,6 +28,7 @@ type Result struct {
 	Piecing      []Pieced       // what may be cut apart, and what that saves
 	Might        []Pieced       // what might, once that was tried, and would save cloth
 	Unasked      []Pieced       // what might and would save little or none
+	Untried      []string       // pieces for which there was no time
 	Lengths      []LengthUse    // what lies on which length of cloth; nil when it is all one
 	Faults       []layout.Fault // what is wrong with the lay; empty for one that Work gave
 

@@ -36,6 +36,7 @@ type bench struct {
 	kept    map[string]*plan.Result // lays to be compared, by letter
 
 	packing  *packing
+	asked    *question    // nil: nothing is asked
 	bounding bool         // the bound of what is shown, or was, is being worked out
 	entry    *plan.Plan   // the entry of the log being filled in; nil before the first
 	back     *lookingBack // nil until it is asked what is in hand makes
@@ -80,6 +81,9 @@ func (b *bench) onChange(f func(topic)) (deaf func()) {
 }
 
 func (b *bench) tell(t topic) {
+	if t == planChanged {
+		b.dropQuestion()
+	}
 	for _, f := range b.listen {
 		(*f)(t)
 	}

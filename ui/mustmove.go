@@ -25,22 +25,21 @@ func (v *window) mustMove() {
 	if b.current() {
 		p.KeepLay(b.shown)
 	}
-	of := b.plan()
-	v.say(words("Looking for the fewest pieces that must move …"), false)
-	b.spawn(func() {
-		k, err := plan.KeepNear(context.Background(), p, plan.Options{Seed: 1, Threads: threads(), Seconds: moveSeconds})
-		b.onWindow(func() {
-			if b.plan() != of { // the plan has changed meanwhile: the answer is of another
-				return
-			}
-			v.tellPicked()
-			if err != nil {
-				v.fault(err)
-				return
-			}
+	var k *plan.Kept
+	var err error
+	b.ask(moveSeconds, func(ctx context.Context) {
+		k, err = plan.KeepNear(ctx, p, plan.Options{Seed: 1, Threads: threads(), Seconds: moveSeconds})
+	}, func(stopped bool) {
+		switch {
+		case err != nil && stopped:
+			v.say(words("Stopped before it was known what must move."), false)
+		case err != nil:
+			v.fault(err)
+		default:
 			v.askToMove(k)
-		})
+		}
 	})
+	v.say(words("Looking for the fewest pieces that must move …"), false)
 }
 
 func (v *window) askToMove(k *plan.Kept) {

@@ -21,16 +21,16 @@ const (
 
 // packing is a search that goes on beside the window.
 type packing struct {
-	asked   bool // by the user: its end is a step of the history
-	began   time.Time
-	seconds float64
-	cancel  context.CancelFunc
-	before  *plan.Result // what was shown when it began; nil when that no longer serves
-	better  bool         // it has found something worth keeping
+	stretch
+	asked  bool // by the user: its end is a step of the history
+	cancel context.CancelFunc
+	before *plan.Result // what was shown when it began; nil when that no longer serves
+	better bool         // it has found something worth keeping
 }
 
 // pack searches for a shorter lay until it is stopped or the time is up.
 func (b *bench) pack() {
+	b.dropQuestion()
 	b.leave()
 	if b.trouble == nil {
 		b.startPacking(true, b.long)
@@ -40,7 +40,7 @@ func (b *bench) pack() {
 func (b *bench) startPacking(asked bool, seconds float64) {
 	b.cancelPacking()
 	ctx, cancel := context.WithCancel(context.Background())
-	k := &packing{asked: asked, began: time.Now(), seconds: seconds, cancel: cancel}
+	k := &packing{asked: asked, stretch: stretch{time.Now(), seconds}, cancel: cancel}
 	if asked && b.current() {
 		k.before = b.shown
 	}
@@ -97,9 +97,13 @@ func (b *bench) packed(k *packing, r *plan.Result, err error) {
 	b.stop()
 }
 
-// halt is what the button Stop does. Where nothing is laid yet the first lay is
-// still made, beside the window, for that may take long.
+// halt is what the button Stop does. What is asked is answered with what was
+// found by then. Where nothing is laid yet the first lay is still made, beside the
+// window, for that may take long.
 func (b *bench) halt() {
+	if b.asked != nil {
+		b.asked.cancel()
+	}
 	switch k := b.packing; {
 	case k == nil, k.seconds == 0: // that is all it does
 	case b.current():
@@ -155,15 +159,6 @@ func (b *bench) cancelPacking() {
 		k.cancel()
 		b.tell(packChanged)
 	}
-}
-
-// share is how much of its time the search has used, from 0 to 1; it is for a
-// progress bar.
-func (k *packing) share(now time.Time) float64 {
-	if k.seconds == 0 {
-		return 1
-	}
-	return min(1, now.Sub(k.began).Seconds()/k.seconds)
 }
 
 // newProgress is a bar without figures on it: a text half on the bar's colour and

@@ -61,26 +61,19 @@ func (v *window) whatPiecingSaves() {
 		v.fault(errNotLaid)
 		return
 	}
-	r, of := *b.shown, b.plan()
+	r := *b.shown
 	r.Piecing = append([]plan.Pieced(nil), r.Piecing...)
+	b.ask(piecingSeconds, func(ctx context.Context) {
+		r.TryAllPiecing(ctx, plan.Options{Seed: 1, Threads: threads(), Seconds: piecingSeconds})
+	}, func(bool) { v.tellPiecing(&r) })
 	v.say(words("Laying the pieces whole and cut apart …"), false)
-	b.spawn(func() {
-		r.TryAllPiecing(context.Background(), plan.Options{Seed: 1, Threads: threads(), Seconds: piecingSeconds})
-		b.onWindow(func() {
-			if b.plan() != of { // the plan has changed meanwhile: the answer is of another
-				return
-			}
-			v.tellPicked()
-			v.tellPiecing(&r)
-		})
-	})
 }
 
 // tellPiecing says what was found, with a button for each cut that would save
 // cloth and that the plan does not ask for.
 func (v *window) tellPiecing(r *plan.Result) {
 	box := container.NewVBox(newParagraph(r.PiecingText(v.b.plan().ShowUnits), 640))
-	if len(r.Piecing)+len(r.Might)+len(r.Unasked) == 0 {
+	if len(r.Piecing)+len(r.Might)+len(r.Unasked)+len(r.Untried) == 0 {
 		box = container.NewVBox(newParagraph(words("No piece may be cut apart. Whether one may is said in the panel Pieces, once the piece is picked."), 640))
 	}
 	var d *dialog.CustomDialog

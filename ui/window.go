@@ -270,8 +270,8 @@ func (v *window) packing() {
 		close(v.ticking)
 		v.ticking = nil
 	}
-	k := v.b.packing
-	if k == nil {
+	work, isGoing := v.b.work()
+	if !isGoing {
 		v.packOn.Enable()
 		v.packOff.Disable()
 		v.progress.Hide()
@@ -279,10 +279,8 @@ func (v *window) packing() {
 		return
 	}
 	v.packOff.Enable()
-	if k.asked {
-		v.packOn.Disable()
-	}
-	v.progress.SetValue(k.share(v.now()))
+	able(v.packOn, v.b.packing == nil || !v.b.packing.asked)
+	v.progress.SetValue(work.share(v.now()))
 	v.progress.Show()
 	done := make(chan struct{})
 	v.ticking = done
@@ -295,8 +293,8 @@ func (v *window) packing() {
 				return
 			case <-tick.C:
 				v.b.onWindow(func() {
-					if v.b.packing == k {
-						v.progress.SetValue(k.share(v.now()))
+					if now, isGoing := v.b.work(); isGoing && now == work {
+						v.progress.SetValue(now.share(v.now()))
 					}
 				})
 			}

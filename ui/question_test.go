@@ -1,0 +1,104 @@
+package ui
+
+import (
+	"context"
+	"strings"
+	"testing"
+	"time"
+
+	"fyne.io/fyne/v2/test"
+	"fyne.io/fyne/v2/widget"
+)
+
+// While something is asked the bar goes and Stop ends it, with an answer.
+func TestQuestionIsStoppedAndAnswered(t *testing.T) {
+	v, l := opened(t, "light")
+	b := v.b
+	answers := 0
+	b.ask(1000, func(ctx context.Context) { <-ctx.Done() }, func(stopped bool) {
+		if !stopped {
+			t.Error("the answer does not know that it was stopped")
+		}
+		answers++
+	})
+	if !v.progress.Visible() || v.packOff.Disabled() {
+		t.Errorf("bar %t, Stop disabled %t", v.progress.Visible(), v.packOff.Disabled())
+	}
+	test.Tap(v.packOff)
+	l.until("an answer", func() bool { return answers == 1 })
+	if v.progress.Visible() || !v.packOff.Disabled() || b.asked != nil {
+		t.Errorf("answered, the bar is seen: %t, Stop disabled: %t", v.progress.Visible(), v.packOff.Disabled())
+	}
+}
+
+// An answer is of the plan that was asked about; whatever changes it, and a
+// second question, drops the first.
+func TestQuestionIsDroppedByAChange(t *testing.T) {
+	v, l := opened(t, "light")
+	b := v.b
+	for name, change := range map[string]func(){
+		"a number": func() {
+			if err := b.set("body.stature_cm", "Stature", "181"); err != nil {
+				t.Fatal(err)
+			}
+		},
+		"undo":             b.undo,
+		"a search":         b.pack,
+		"another question": func() { b.ask(0, func(context.Context) {}, func(bool) {}) },
+	} {
+		ended := make(chan bool, 1)
+		b.ask(1000, func(ctx context.Context) { <-ctx.Done(); ended <- true }, func(bool) { t.Errorf("%s: answered", name) })
+		if name == "undo" && b.history.CanUndo() == "" {
+			if err := b.set("title", "title", "Another"); err != nil {
+				t.Fatal(err)
+			}
+			<-ended
+			continue
+		}
+		change()
+		select {
+		case <-ended:
+		case <-time.After(20 * time.Second):
+			t.Fatalf("%s: the question goes on", name)
+		}
+		b.stop()
+		l.until("nothing asked", func() bool { return b.asked == nil })
+		l.rest(b)
+	}
+}
+
+// Stopped at once, the question what piecing saves says what it has not tried.
+func TestPiecingQuestionStoppedSaysWhatWasNotTried(t *testing.T) {
+	v, l := opened(t, "light")
+	v.whatPiecingSaves()
+	if text := v.status.Text; !strings.Contains(text, "whole and cut apart") {
+		t.Errorf("it is said that %q", text)
+	}
+	v.b.halt()
+	l.until("the answer", func() bool { return v.Canvas().Overlays().Top() != nil })
+	var said []string
+	for _, o := range test.LaidOutObjects(v.Canvas().Overlays().Top()) {
+		if p, ok := o.(*paragraph); ok {
+			said = append(said, p.text)
+		} else if b, ok := o.(*widget.Label); ok {
+			said = append(said, b.Text)
+		}
+	}
+	if text := strings.Join(said, "\n"); !strings.Contains(text, "Stopped before these were tried: body, sleeve") {
+		t.Errorf("it says\n%s", text)
+	}
+}
+
+// Stopped at once, the question what must move says that it does not know.
+func TestMoveQuestionStoppedAnswers(t *testing.T) {
+	v, l := opened(t, "light")
+	v.mustMove()
+	if v.b.asked == nil {
+		t.Fatal("nothing is asked")
+	}
+	v.b.halt()
+	l.until("the answer", func() bool { return v.b.asked == nil })
+	if text := v.status.Text; v.Canvas().Overlays().Top() == nil && !strings.Contains(text, "Stopped before it was known") {
+		t.Errorf("no answer; it is said that %q", text)
+	}
+}
