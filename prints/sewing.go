@@ -51,10 +51,7 @@ func unitWord(u units) string {
 }
 
 func pieceName(p drawing.Piece) string {
-	name := p.Name
-	if p.Copies > 1 {
-		name = fmt.Sprintf("%s %d of %d", p.Name, p.Copy, p.Copies)
-	}
+	name := p.Title(true)
 	if p.TurnedOver {
 		name += " (turned over)"
 	}

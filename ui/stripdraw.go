@@ -267,10 +267,7 @@ func (b *brush) piece(p drawing.Piece, picked, fault bool) {
 // number in the order of cutting stands for it.
 func (b *brush) words(p drawing.Piece, fault bool) {
 	x, y := b.at(p.Cut.Centroid())
-	text := p.Name
-	if p.Copies > 1 {
-		text = fmt.Sprintf("%s %d", p.Name, p.Copy)
-	}
+	text := p.Title(false)
 	if p.Pinned {
 		text += words(", pinned")
 	}

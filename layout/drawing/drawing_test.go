@@ -196,3 +196,19 @@ func TestWhatCannotBeDrawnIsSaid(t *testing.T) {
 		t.Error("drew a picture of 5 px")
 	}
 }
+
+func TestTitleTellsCopiesApart(t *testing.T) {
+	for _, c := range []struct {
+		piece Piece
+		want  [2]string
+	}{
+		{Piece{Name: "body", Copy: 1, Copies: 1}, [2]string{"body", "body"}},
+		{Piece{Name: "sleeve", Copy: 2, Copies: 2}, [2]string{"sleeve 2", "sleeve 2 of 2"}},
+		{Piece{Name: "sleeve part 1", Copy: 2, Copies: 2}, [2]string{"sleeve part 1, 2", "sleeve part 1, 2 of 2"}},
+		{Piece{Copy: 1, Copies: 2}, [2]string{" 1", " 1 of 2"}},
+	} {
+		if got := [2]string{c.piece.Title(false), c.piece.Title(true)}; got != c.want {
+			t.Errorf("%+v is called %q; want %q", c.piece, got, c.want)
+		}
+	}
+}

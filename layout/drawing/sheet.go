@@ -158,13 +158,24 @@ func (s Sheet) unitName() string {
 	return "cm"
 }
 
-// title is the piece's name with its copy, safe to draw.
-func (p Piece) title() string {
-	if p.Copies > 1 {
-		return fmt.Sprintf("%s %d of %d", paper.Clean(p.Name), p.Copy, p.Copies)
+// Title is the piece's name, and of several alike which it is, "sleeve 2"; long
+// says of how many. A name that ends in a figure has a comma after it.
+func (p Piece) Title(long bool) string {
+	if p.Copies <= 1 {
+		return p.Name
 	}
-	return paper.Clean(p.Name)
+	which := fmt.Sprintf(" %d", p.Copy)
+	if long {
+		which += fmt.Sprintf(" of %d", p.Copies)
+	}
+	if last := p.Name[max(0, len(p.Name)-1):]; last >= "0" && last <= "9" {
+		which = "," + which
+	}
+	return p.Name + which
 }
+
+// title is the long title, safe to draw.
+func (p Piece) title() string { return paper.Clean(p.Title(true)) }
 
 // state says in words that the piece is pinned or faulty.
 func (p Piece) state() string {
