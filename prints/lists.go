@@ -23,12 +23,31 @@ func chalkSheets(r *plan.Result, o Options) []paper.Sheet {
 	}
 	sheet := paper.Sheet{Title: "Chalk list", Under: fmt.Sprintf("%s  ·  cloth %s × %s, in the order of cutting", title(r), u.length(r.ClothCM()), u.length(s.WidthCM)),
 		Blocks: append(wrongs(r),
-			paper.Text(fmt.Sprintf("Distances in %s: along from the first cut end, across from the left selvedge. Chalk every piece before cutting any.", unitWord(u))),
+			paper.Text(fmt.Sprintf("Distances in %s: along from the first cut end, across from %s. Chalk every piece before cutting any.", unitWord(u), acrossFrom(r, u))),
 			table)}
 	for _, n := range pieceNotes(r) {
 		sheet.Blocks = append(sheet.Blocks, paper.Note(n))
 	}
 	return []paper.Sheet{sheet}
+}
+
+// acrossFrom is the line that distances across the cloth are taken from: the left
+// selvedge, or where that was measured to wander a straight line beside it.
+func acrossFrom(r *plan.Result, u units) string {
+	var at []string
+	real, wanders := r.Plan().Real, false
+	for _, w := range real.Widths {
+		on := ""
+		if len(real.Lengths) > 1 && w.On != "" {
+			on = " of " + w.On
+		}
+		at = append(at, fmt.Sprintf("%s at %s%s", u.bare(w.LeftCM), u.bare(w.AtCM), on))
+		wanders = wanders || w.LeftCM > 0
+	}
+	if !wanders {
+		return "the left selvedge"
+	}
+	return "a straight line at the left, which the edge of the cloth lies in from by " + strings.Join(at, ", ") + " along the cloth"
 }
 
 // corners are a piece's corners as places on the cloth, "a rectangle" for one,
