@@ -152,7 +152,7 @@ func TestChalkListHasEveryPieceInOrderAndItsCorners(t *testing.T) {
 func TestChalkListSaysWhereTheLeftEdgeLies(t *testing.T) {
 	says(t, pagesOf(t, prints.Chalk, worked(t), prints.Options{})[0], "across from the left selvedge.")
 	r := worked(t, "\nloom:", "\nreal_cloth:\n    widths:\n      - {at_cm: 0, width_cm: 64}\n      - {at_cm: 310, width_cm: 63, left_cm: 0.5}\n\nloom:")
-	says(t, pagesOf(t, prints.Chalk, r, prints.Options{})[0], "across from a straight line at the left, which the edge of the cloth lies in from by 0.0 at 0.0, 0.5 at 310.0 along the cloth.")
+	says(t, pagesOf(t, prints.Chalk, r, prints.Options{})[0], "across from a straight line at the left, which the edge of the cloth lies in from by 0 at 0, 0.5 at 310 along the cloth.")
 }
 
 func TestReckoningOnPaperSaysWhatTheCommandSays(t *testing.T) {
