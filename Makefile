@@ -23,7 +23,7 @@ test: setup check build
 	FYNE_CACHE=5s ELLWAND_SOAK=1m go test ./ui ./...
 	@# The window waits for mouse and keys most of the time: the rest goes beside it.
 	@(nice -n 5 scripts/fuzz.sh 5s && nice -n 5 scripts/reproducible.sh $(VERSION)) & beside=$$!; \
-		ELLWAND_SOAK=40s scripts/e2e.sh $(BIN) 'TestWindow|TestSoakOfTheRealWindow'; ended=$$?; \
+		ELLWAND_SOAK=1m scripts/e2e.sh $(BIN) 'TestWindow|TestSoakOfTheRealWindow'; ended=$$?; \
 		wait $$beside && exit $$ended
 
 # gofmt, go.mod, vet and staticcheck, all clean or it stops.
