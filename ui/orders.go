@@ -160,7 +160,7 @@ func (v *window) renameMenu() {
 // keys are those that the menu cannot name: a second one for redo, the menus
 // without a mouse, and the strip's letters when nothing has the focus.
 func (v *window) keys() {
-	v.Canvas().AddShortcut(ctrl(fyne.KeyZ, fyne.KeyModifierShift), func(fyne.Shortcut) { v.b.redo() })
+	v.Canvas().AddShortcut(ctrl(fyne.KeyZ, fyne.KeyModifierShift), func(fyne.Shortcut) { v.obey(order{do: v.b.redo}) })
 	v.Canvas().AddShortcut(ctrl(fyne.KeyM), func(fyne.Shortcut) { v.openMenus() })
 	v.Canvas().SetOnTypedKey(v.typed)
 	v.strip.other = v.lettered

@@ -573,6 +573,12 @@ func TestOpenQuestionTakesNoCommands(t *testing.T) {
 	if v.b.plan().Title != "Another" {
 		t.Error("undo went behind an open question")
 	}
+	v.b.undo()
+	was := v.b.plan().Title
+	v.Canvas().(fyne.Shortcutable).TypedShortcut(ctrl(fyne.KeyZ, fyne.KeyModifierShift))
+	if v.b.plan().Title != was {
+		t.Error("redo went behind an open question")
+	}
 	v.typed(&fyne.KeyEvent{Name: fyne.KeyEscape})
 	if v.Canvas().Overlays().Top() != nil && v.Canvas().Overlays().Top().Visible() {
 		t.Error("Escape does not shut the question")
