@@ -165,6 +165,8 @@ func (v *window) tellPicked() {
 // idle is said when nothing is picked.
 func (v *window) idle() string {
 	switch {
+	case v.b.shown == nil && v.b.trouble != nil:
+		return words("The pieces cannot be laid as they are.")
 	case v.b.shown == nil:
 		return words("The pieces are being laid.")
 	case v.b.trouble != nil:

@@ -642,3 +642,18 @@ func BenchmarkLaidDown(b *testing.B) {
 		}
 	}
 }
+
+// Where there is neither a lay nor a search for one, none is said to be made.
+func TestPlanThatCannotBeLaidIsNotSaidToBeBeingLaid(t *testing.T) {
+	v, l := opened(t, "light")
+	p := plan.Starter()
+	if err := plan.SetField(p, "cloth.finished_width_cm", "30"); err != nil {
+		t.Fatal(err)
+	}
+	v.begin(p, "")
+	l.until("the trouble", func() bool { return v.b.trouble != nil })
+	l.rest(v.b)
+	if text := v.status.Text; v.b.shown != nil || !strings.Contains(text, "cannot be laid") {
+		t.Errorf("with nothing laid it is said that %q", text)
+	}
+}
