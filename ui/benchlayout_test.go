@@ -57,3 +57,25 @@ func TestWhatIsSaidTakesRoomFromTheStrip(t *testing.T) {
 		t.Errorf("the panels start at %g, before at %g", now, was)
 	}
 }
+
+// A screen of 1280 × 800 dots, with everything 1.3 times as large, holds the
+// drawer under the sentence that is said of a newer plan.
+func TestSmallScreenHoldsTheDrawer(t *testing.T) {
+	v, _ := opened(t, "light")
+	const titleBar, menu = 22, 34
+	wide, high := float32(1280/1.3), float32((800-titleBar)/1.3-menu)
+	v.Resize(fyne.NewSize(wide, high))
+	v.next.away[v.next.at] = true
+	v.next.show()
+	v.notice.text.SetText("! Read-only: this plan is version 9 and comes from a newer Ellwand; this one knows version 1, so it is shown to be looked at, and is neither changed nor saved. Its figures may lack what a newer Ellwand would reckon.")
+	v.notice.root.Show()
+	v.relay()
+	for tab := range 4 {
+		if !v.drawer.root.Visible() || v.drawer.tabs.SelectedIndex() != tab {
+			v.drawer.toggle(tab)
+		}
+		if least := v.parts.MinSize(nil).Height; least > high {
+			t.Errorf("with tab %d the parts need %g, and there is room for %g", tab, least, high)
+		}
+	}
+}

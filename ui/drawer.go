@@ -10,8 +10,12 @@ import (
 	"ellwand/plan"
 )
 
-// drawerHeight is that of the drawer when it is open, at the least.
-const drawerHeight = 214
+// drawerHeight is that of the drawer when it is open, where there is room for it,
+// and leastDrawerHeight where there is none.
+const (
+	drawerHeight      = 214
+	leastDrawerHeight = 120
+)
 
 // flatHeight is that of the drawer when it shows the garment laid flat, where
 // there is room for it.
@@ -45,7 +49,7 @@ func newDrawer(b *bench, open func(panel string), fault func(error), exportFlat 
 		d.update()
 		d.relay()
 	}
-	d.root = container.New(heightOf{drawerHeight}, d.tabs)
+	d.root = container.New(heightOf{leastDrawerHeight}, d.tabs)
 	b.onChange(func(t topic) {
 		if t != pickChanged && (t != boundChanged || d.tabs.SelectedIndex() == remarksTab) {
 			d.update()

@@ -68,7 +68,7 @@ func newWidthTable(b *bench, fault func(error)) *widthTable {
 	t.words = widget.NewLabel("")
 	t.words.Wrapping = fyne.TextWrapWord
 	side := container.NewVBox(t.shows, t.kind, t.work, t.stop, t.progress, t.words)
-	t.root = container.NewBorder(nil, nil, nil, container.New(&fixedWidth{250}, side), container.NewStack(t.chart, t.table))
+	t.root = container.NewBorder(nil, nil, nil, container.New(&fixedWidth{250}, container.NewVScroll(side)), container.NewStack(t.chart, t.table))
 	t.shows.SetSelectedIndex(0)
 	t.otherKind()
 	t.update()
