@@ -10,9 +10,11 @@ import (
 	"ellwand/plan"
 )
 
-// leaving asks about unsaved work before the plan is left behind.
+// leaving asks about unsaved work before the plan is left behind. What is asked of
+// it is dropped, or the answer would come over what is opened next.
 func (v *window) leaving(verb string, then func()) {
 	v.settle()
+	v.b.dropQuestion()
 	v.b.stop()
 	if !v.b.history.Dirty() {
 		v.keeper.drop()

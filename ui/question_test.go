@@ -102,3 +102,20 @@ func TestMoveQuestionStoppedAnswers(t *testing.T) {
 		t.Errorf("no answer; it is said that %q", text)
 	}
 }
+
+// What is asked of a plan is not answered over the form for the next one.
+func TestQuestionIsDroppedByNew(t *testing.T) {
+	v, l := opened(t, "light")
+	ended := make(chan bool, 1)
+	v.b.ask(1000, func(ctx context.Context) { <-ctx.Done(); ended <- true }, func(bool) { t.Error("answered over the form") })
+	v.newPlan()
+	select {
+	case <-ended:
+	case <-time.After(20 * time.Second):
+		t.Fatal("the question goes on")
+	}
+	l.rest(v.b)
+	if v.progress.Visible() || !v.packOff.Disabled() {
+		t.Errorf("dropped, the bar is seen: %t, Stop disabled: %t", v.progress.Visible(), v.packOff.Disabled())
+	}
+}
