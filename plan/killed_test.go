@@ -103,7 +103,11 @@ func TestKilledWhileSaving(t *testing.T) {
 		}
 	}
 	t.Logf("%d kills, %d of them while a file was being written", kills, torn)
-	if torn < kills/10 {
+	least := kills / 10
+	if raceDetector {
+		least = kills / 50 // much less of a save's time is spent on the file
+	}
+	if torn < least {
 		t.Errorf("only %d of %d kills came within a save", torn, kills)
 	}
 }

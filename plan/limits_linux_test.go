@@ -179,6 +179,9 @@ func TestOpeningTheWorst(t *testing.T) {
 }
 
 func TestMemoryOfTheWorstFiles(t *testing.T) {
+	if raceDetector {
+		t.Skip("the race detector takes more memory than the plan")
+	}
 	const most = 400 << 10 // kB; DEVELOPERS.md states what was measured
 	for name, text := range worst() {
 		path := filepath.Join(t.TempDir(), "worst.yaml")

@@ -207,7 +207,7 @@ func TestPieceThatCannotBeCutIsSaidToBeSo(t *testing.T) {
 	r := laid(t, Starter())
 	r.TryAllPiecing(context.Background(), Options{Seed: 1})
 	text := r.PiecingText("cm")
-	if want := `    body: piece "body" cannot be cut there: the line meets its "neck opening"` + "\n"; !strings.Contains(text, want) {
+	if want := "  These cannot be cut in two:\n" + `    body: piece "body" cannot be cut there: the line meets its "neck opening"` + "\n"; !strings.Contains(text, want) {
 		t.Errorf("expected is %q in\n%s", want, text)
 	}
 }

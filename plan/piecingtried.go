@@ -197,16 +197,18 @@ func (r *Result) PiecingText(units string) string {
 	for _, d := range r.Might {
 		fmt.Fprintf(&b, "  %s could be cut %s %s it%s%s\n", d.Piece, d.inParts(), d.Line, d.seamText(units), d.savedText(units))
 	}
-	if len(r.Unasked) > 0 {
-		fmt.Fprintf(&b, "  Cut in two, these would not save %.0f %% of the cloth:\n", savesEnough*100)
-	}
-	for _, d := range r.Unasked {
-		if !d.Known {
-			fmt.Fprintf(&b, "    %s: %s\n", d.Piece, d.Impossible)
-			continue
+	listed := func(head string, known bool, line func(Pieced) string) {
+		for _, d := range r.Unasked {
+			if d.Known == known {
+				b.WriteString(head + "    " + line(d) + "\n")
+				head = ""
+			}
 		}
-		fmt.Fprintf(&b, "    %s, %s it%s%s\n", d.Piece, d.Line, d.seamText(units), d.savedText(units))
 	}
+	listed(fmt.Sprintf("  Cut in two, these would not save %.0f %% of the cloth:\n", savesEnough*100), true, func(d Pieced) string {
+		return d.Piece + ", " + d.Line + " it" + d.seamText(units) + d.savedText(units)
+	})
+	listed("  These cannot be cut in two:\n", false, func(d Pieced) string { return d.Piece + ": " + d.Impossible })
 	if len(r.Untried) > 0 {
 		fmt.Fprintf(&b, "  Stopped before these were tried: %s.\n", strings.Join(r.Untried, ", "))
 	}

@@ -36,7 +36,7 @@ func (v *window) mustMove() {
 		case err != nil:
 			v.fault(err)
 		default:
-			v.askToMove(k)
+			v.answer(func() { v.askToMove(k) })
 		}
 	})
 	v.say(words("Looking for the fewest pieces that must move …"), false)
@@ -45,7 +45,7 @@ func (v *window) mustMove() {
 func (v *window) askToMove(k *plan.Kept) {
 	said := newParagraph(k.Text(v.b.plan().ShowUnits), 640)
 	text := container.NewVScroll(container.NewVBox(v.movesView(k), said))
-	text.SetMinSize(fyne.NewSize(700, 340))
+	text.SetMinSize(fyne.NewSize(700, min(340, text.Content.MinSize().Height)))
 	if len(k.Moves) == 0 {
 		dialog.ShowCustom(words("What must move?"), words("Close"), text, v)
 		return

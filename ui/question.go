@@ -70,3 +70,23 @@ func (b *bench) work() (s stretch, isGoing bool) {
 	}
 	return stretch{}, false
 }
+
+// answer has show open what was found, once nothing else is open over the window;
+// if the plan changes before that, not at all.
+func (v *window) answer(show func()) {
+	of := v.b.plan()
+	var try func()
+	try = func() {
+		switch top := v.Canvas().Overlays().Top(); {
+		case v.b.plan() != of:
+		case top == nil || !top.Visible():
+			show()
+		default:
+			v.b.spawn(func() {
+				time.Sleep(200 * time.Millisecond)
+				v.b.onWindow(try)
+			})
+		}
+	}
+	try()
+}

@@ -119,3 +119,32 @@ func TestQuestionIsDroppedByNew(t *testing.T) {
 		t.Errorf("dropped, the bar is seen: %t, Stop disabled: %t", v.progress.Visible(), v.packOff.Disabled())
 	}
 }
+
+// An answer waits until what is open over the window is shut, and does not come at
+// all where the plan has changed by then.
+func TestAnswerWaitsForWhatIsOpen(t *testing.T) {
+	for _, changes := range []bool{false, true} {
+		v, l := opened(t, "light")
+		shown := 0
+		v.help()
+		help := v.Canvas().Overlays().Top()
+		v.b.ask(0, func(context.Context) {}, func(bool) { v.answer(func() { shown++ }) })
+		l.until("the end of the search", func() bool { return v.b.asked == nil })
+		l.drain()
+		if shown > 0 {
+			t.Fatal("the answer is shown over the page of keys")
+		}
+		if changes {
+			if err := v.b.set("title", "title", "Another"); err != nil {
+				t.Fatal(err)
+			}
+		}
+		help.Hide()
+		for end := time.Now().Add(time.Second); time.Now().Before(end) && shown == 0; l.drain() {
+			time.Sleep(20 * time.Millisecond)
+		}
+		if want := map[bool]int{false: 1, true: 0}[changes]; shown != want {
+			t.Errorf("with a change %t the answer is shown %d times", changes, shown)
+		}
+	}
+}
