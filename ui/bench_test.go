@@ -23,16 +23,20 @@ type loop struct {
 
 func newLoop(t testing.TB) *loop { return &loop{t, make(chan func(), 1000)} }
 
+// inVain is how long is waited for what should come about at once: the machine may
+// have much else to do, and the race detector slows all.
+const inVain = 2 * time.Minute
+
 // until runs what comes back until the condition holds.
 func (l *loop) until(what string, done func() bool) {
 	l.t.Helper()
-	late := time.After(20 * time.Second)
+	late := time.After(inVain)
 	for !done() {
 		select {
 		case f := <-l.queue:
 			f()
 		case <-late:
-			l.t.Fatalf("waited 20 s in vain for: %s", what)
+			l.t.Fatalf("waited %v in vain for: %s", inVain, what)
 		}
 	}
 }

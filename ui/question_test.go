@@ -58,7 +58,7 @@ func TestQuestionIsDroppedByAChange(t *testing.T) {
 		change()
 		select {
 		case <-ended:
-		case <-time.After(20 * time.Second):
+		case <-time.After(inVain):
 			t.Fatalf("%s: the question goes on", name)
 		}
 		b.stop()
@@ -111,7 +111,7 @@ func TestQuestionIsDroppedByNew(t *testing.T) {
 	v.newPlan()
 	select {
 	case <-ended:
-	case <-time.After(20 * time.Second):
+	case <-time.After(inVain):
 		t.Fatal("the question goes on")
 	}
 	l.rest(v.b)
