@@ -30,7 +30,13 @@ in_root ellwand reckon /tmp/plan.yaml --json >"$work/reckon.json"
 # The display is outside: the clean root holds nothing but what the package asks for.
 for n in $(seq 500 560); do [ -e "/tmp/.X11-unix/X$n" ] || [ -e "/tmp/.X$n-lock" ] || break; done
 Xvfb ":$n" -screen 0 1280x800x24 -nolisten tcp >"$work/xvfb" 2>&1 & pids+=($!)
-for _ in $(seq 100); do [ -e "/tmp/.X11-unix/X$n" ] && break; sleep 0.1; done
+up=no # the socket's file is there a little before anybody answers
+for _ in $(seq 300); do
+  xdpyinfo -display ":$n" >/dev/null 2>&1 && { up=yes; break; }
+  kill -0 "${pids[0]}" 2>/dev/null || break
+  sleep 0.1
+done
+[ "$up" = yes ] || { echo "deb-test.sh: no display:" >&2; cat "$work/xvfb" >&2; exit 1; }
 mount --bind /tmp/.X11-unix "$root/tmp/.X11-unix"
 chroot "$root" env -i HOME=/root PATH=/usr/bin:/bin LANG=C.UTF-8 DISPLAY=":$n" LIBGL_ALWAYS_SOFTWARE=1 \
   ellwand /tmp/plan.yaml >"$work/window" 2>&1 & pids+=($!)
