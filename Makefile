@@ -19,8 +19,7 @@ setup:
 	@scripts/setup.sh
 
 test: setup check build
-	@# The window's tests take longest and one core: begun first, the rest goes beside them.
-	FYNE_CACHE=5s ELLWAND_SOAK=1m go test ./ui ./...
+	FYNE_CACHE=5s ELLWAND_SOAK=1m go test ./...
 	@# The window waits for mouse and keys most of the time: the rest goes beside it.
 	@(nice -n 5 scripts/fuzz.sh 5s && nice -n 5 scripts/reproducible.sh $(VERSION)) & beside=$$!; \
 		ELLWAND_SOAK=1m scripts/e2e.sh $(BIN) 'TestWindow|TestSoakOfTheRealWindow'; ended=$$?; \
