@@ -65,6 +65,10 @@ func (d *drawer) toggle(tab int) {
 		d.relay()
 		return
 	}
+	d.open(tab)
+}
+
+func (d *drawer) open(tab int) {
 	d.root.Show()
 	d.tabs.SelectIndex(tab)
 	d.update()
@@ -81,10 +85,7 @@ func (d *drawer) wanted() float32 {
 
 // ask opens the drawer where it says what a figure comes from.
 func (d *drawer) ask(key string) {
-	d.root.Show()
-	d.tabs.SelectIndex(0)
-	d.update()
-	d.relay()
+	d.open(0)
 	d.figures.point(key)
 }
 
@@ -136,7 +137,7 @@ func remarks(r *plan.Result) string {
 	return strings.Join(lines, "\n")
 }
 
-// heightOf gives its objects all the width and a fixed height.
+// heightOf gives its objects all the room there is, and asks for a height.
 type heightOf struct{ height float32 }
 
 func (l heightOf) Layout(objects []fyne.CanvasObject, size fyne.Size) {
