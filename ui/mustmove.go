@@ -27,7 +27,7 @@ func (v *window) mustMove() {
 	}
 	var k *plan.Kept
 	var err error
-	b.ask(moveSeconds, func(ctx context.Context) {
+	v.ask(moveSeconds, func(ctx context.Context) {
 		k, err = plan.KeepNear(ctx, p, plan.Options{Seed: 1, Threads: threads(), Seconds: moveSeconds})
 	}, func(stopped bool) {
 		switch {
@@ -36,7 +36,7 @@ func (v *window) mustMove() {
 		case err != nil:
 			v.fault(err)
 		default:
-			v.answer(func() { v.askToMove(k) })
+			v.askToMove(k)
 		}
 	})
 	v.say(words("Looking for the fewest pieces that must move …"), false)

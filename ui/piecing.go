@@ -63,9 +63,9 @@ func (v *window) whatPiecingSaves() {
 	}
 	r := *b.shown
 	r.Piecing = append([]plan.Pieced(nil), r.Piecing...)
-	b.ask(piecingSeconds, func(ctx context.Context) {
+	v.ask(piecingSeconds, func(ctx context.Context) {
 		r.TryAllPiecing(ctx, plan.Options{Seed: 1, Threads: threads(), Seconds: piecingSeconds})
-	}, func(bool) { v.answer(func() { v.tellPiecing(&r) }) })
+	}, func(bool) { v.tellPiecing(&r) })
 	v.say(words("Laying the pieces whole and cut apart …"), false)
 }
 

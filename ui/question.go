@@ -71,9 +71,15 @@ func (b *bench) work() (s stretch, isGoing bool) {
 	return stretch{}, false
 }
 
-// answer has show open what was found, once nothing else is open over the window;
-// if the plan changes before that, not at all.
-func (v *window) answer(show func()) {
+// ask is the bench's, with an answer that may open something: it comes once nothing
+// else is open over the window; if the plan changes before that, not at all.
+func (v *window) ask(seconds float64, find func(context.Context), tell func(stopped bool)) {
+	v.b.ask(seconds, find, func(stopped bool) { v.whenClear(func() { tell(stopped) }) })
+}
+
+// whenClear has show come once nothing is open over the window, while the plan is
+// the same.
+func (v *window) whenClear(show func()) {
 	of := v.b.plan()
 	var try func()
 	try = func() {
